@@ -1,0 +1,43 @@
+// Package sheet is the engine: quantities, the formulas between them, and what
+// follows when one of them is changed. It knows nothing about machines.
+//
+// A [Sheet] is filled through scopes, a line a quantity. Leaves are measured or
+// assumed; the rest is text, and the text is what is computed:
+//
+//	s := sheet.New()
+//	sc := s.Root().In("bracket")
+//	sc.Measure(sheet.Q{Key: "length", Label: "bracket length", Symbol: "L", Unit: unit.MM},
+//		sheet.Leaf{Value: 26, Origin: sheet.Measured, Spread: sheet.Within(0.05)})
+//	sc.Formula(sheet.Q{Key: "reach", Label: "reach", Unit: unit.MM}, "length + mm(0.5)", "geometry")
+//	s.Reached(sheet.Now)
+//	s.Upgrade("longer bracket")
+//	sc.Change("length", "was + mm(10.5)", "decided")
+//	r, err := s.Bind()
+//
+// A formula is a Go expression of numbers, keys, + - * /, comparisons,
+// when(condition, a, b) and functions by name: min, max, sum and count, which
+// also take families; abs, sqrt and pow with a constant exponent; sin, cos,
+// tan, atan, exp, log, ceil and floor of plain numbers; a unit's name around a
+// number, as mm(0.5); and what is registered ([Sheet.Register]). Units are
+// checked when names are bound. 0 and inf fit any dimension.
+//
+// # Versions
+//
+// The sheet is a straight line of versions. A [Scope.Change] of a leaf adds a
+// version, in whose formula was is the one before; a [Scope.Formula] is always
+// computed from the latest; a [Scope.Fix] is decided once, from what stands
+// where it is written. Three of the versions are looked at: as found, now and
+// planned. [Result.KnockOns] is the difference between the last two, as a tree.
+//
+// # What is not known
+//
+// A leaf of origin [Unknown] carries bounds through every formula, so that a
+// figure is known, "at most", "at least" or unknown, and [Result.Missing] says
+// what to measure. A leaf with a [Spread] carries its uncertainty to first order
+// ([Result.Uncertainty]), from exact derivatives; where that is wrong, by trials.
+//
+// # How it runs
+//
+// All formulas are laid out on one tape of simple steps. Values, bounds,
+// derivatives and trials run along the same tape.
+package sheet
