@@ -1,0 +1,73 @@
+package ui
+
+// Field is one line of text that the user types.
+type Field struct {
+	Name      string `json:"name"` // also the element's id
+	Label     string `json:"label"`
+	Value     string `json:"value"` // as typed
+	Hint      string `json:"hint,omitempty"`
+	Problem   string `json:"problem,omitempty"`
+	Unit      string `json:"unit,omitempty"` // shown behind the field
+	InputMode string `json:"-"`              // text unless set; a length needs letters and fractions: text
+	Big       bool   `json:"-"`
+	Required  bool   `json:"-"`
+}
+
+// Option is one line of a [Choice].
+type Option struct {
+	Value  string `json:"value"`
+	Text   string `json:"text"`
+	Chosen bool   `json:"chosen,omitempty"`
+}
+
+// Choice is a list from which one line is chosen.
+type Choice struct {
+	Name    string   `json:"name"` // also the element's id
+	Label   string   `json:"label"`
+	Options []Option `json:"options"`
+	Hint    string   `json:"hint,omitempty"`
+	Problem string   `json:"problem,omitempty"`
+}
+
+// Tick is a box that is ticked or not.
+type Tick struct {
+	Name  string `json:"name"` // also the element's id
+	Label string `json:"label"`
+	On    bool   `json:"on"`
+}
+
+// Measure is one dimension on a measuring sheet: its letter on the picture, what to measure with
+// what, and what was found.
+type Measure struct {
+	Letter        string `json:"letter"`
+	What          string `json:"what"`
+	Hint          string `json:"hint,omitempty"`
+	Name          string `json:"name"` // also the element's id
+	Value         string `json:"value"`
+	PlusMinusName string `json:"plus_minus_name"`
+	PlusMinus     string `json:"plus_minus"`
+	With          string `json:"with"`              // the instrument
+	Origin        string `json:"origin"`            // measured, made, assumed, unknown
+	Problem       string `json:"problem,omitempty"` // of either field
+}
+
+func (f Field) inputMode() string {
+	if f.InputMode == "" {
+		return "text"
+	}
+	return f.InputMode
+}
+
+// describedBy names the elements that explain a field to a reader of the screen.
+func describedBy(name, hint, problem string) string {
+	switch {
+	case hint != "" && problem != "":
+		return name + "-problem " + name + "-hint"
+	case problem != "":
+		return name + "-problem"
+	case hint != "":
+		return name + "-hint"
+	default:
+		return ""
+	}
+}

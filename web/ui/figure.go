@@ -1,0 +1,98 @@
+package ui
+
+// Input is one figure that another was computed from.
+type Input struct {
+	Label  string `json:"label"`
+	Value  string `json:"value"`            // with its unit
+	Origin string `json:"origin,omitempty"` // as for [OriginMark]
+}
+
+// Explanation is a figure opened: how it was computed, from what, and by whose rule.
+type Explanation struct {
+	Formula  string   `json:"formula,omitempty"` // in symbols
+	Numbers  string   `json:"numbers,omitempty"` // the same with the numbers in
+	Say      []string `json:"say,omitempty"`
+	Inputs   []Input  `json:"inputs,omitempty"`
+	Source   string   `json:"source,omitempty"`
+	Validity string   `json:"validity,omitempty"`
+	Verdict  string   `json:"verdict,omitempty"` // holds, tight, fails, unmeasured, or none
+}
+
+// class gives the class of an explanation's box.
+func (e Explanation) class() string {
+	switch e.Verdict {
+	case "holds", "tight", "fails", "unmeasured":
+		return "explain explain-" + e.Verdict
+	default:
+		return "explain"
+	}
+}
+
+// Figure is a value that can be opened.
+type Figure struct {
+	ID      string      `json:"id"`
+	Value   string      `json:"value"` // with its unit
+	Explain Explanation `json:"explain"`
+}
+
+// Verdict is what a check says: Word is holds, tight, fails or unmeasured; Margin is the figure that
+// goes with it, such as "3.0 to spare".
+type Verdict struct {
+	Word   string `json:"word"`
+	Margin string `json:"margin,omitempty"`
+}
+
+// Check is one line of a [CheckList].
+type Check struct {
+	ID      string       `json:"id"`
+	Name    string       `json:"name"`
+	Figure  string       `json:"figure"`
+	Limit   string       `json:"limit"` // with its sense, such as "at least 8"
+	Verdict Verdict      `json:"verdict"`
+	Explain *Explanation `json:"explain,omitempty"`
+	Open    bool         `json:"-"` // shown opened: a verdict that needs its sentence
+}
+
+// KnockOn is one consequence of a change, with what follows from it in turn.
+type KnockOn struct {
+	ID      string       `json:"id"`
+	Label   string       `json:"label"`
+	Was     string       `json:"was,omitempty"`
+	Now     string       `json:"now"`   // with its unit
+	Moved   string       `json:"moved"` // the difference with its sign, or "new" or "gone"
+	Because string       `json:"because,omitempty"`
+	Explain *Explanation `json:"explain,omitempty"`
+	Then    []KnockOn    `json:"then,omitempty"`
+}
+
+func (k KnockOn) class() string {
+	switch k.Moved {
+	case "new", "gone":
+		return "knock-on-" + k.Moved
+	default:
+		return ""
+	}
+}
+
+// Slider moves a group of the drawing. All its figures are in the drawing's own unit.
+type Slider struct {
+	ID    string `json:"id"`
+	Name  string `json:"name,omitempty"` // sent with the form when set
+	Label string `json:"label"`
+	Least string `json:"least"`
+	Most  string `json:"most"`
+	Step  string `json:"step"`
+	Value string `json:"value"`
+	Of    string `json:"of"` // what stands behind the value, such as "of 100 mm"
+	Unit  string `json:"unit"`
+	Moves string `json:"-"` // id of the SVG group that moves
+	Base  string `json:"-"` // the value at which the server drew the group
+	Scale string `json:"-"` // drawing units a step of one; negative where the drawing runs the other way
+}
+
+// Picture is the frame of a drawing.
+type Picture struct {
+	Label   string `json:"label"` // what the drawing shows, for a reader of the screen
+	Caption string `json:"caption,omitempty"`
+	Far     bool   `json:"-"` // where the picture scrolls, it starts at its right end
+}
