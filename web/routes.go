@@ -1,0 +1,35 @@
+package web
+
+import (
+	"net/http"
+
+	"github.com/go-chi/chi/v5"
+	"github.com/go-chi/chi/v5/middleware"
+
+	"fettle/static"
+)
+
+// formLimit is the largest body of a form, in bytes. A route that takes a file has a limit of its own.
+const formLimit = 1 << 20
+
+// guards stand before every route. The log stands before recover, so that a panic's 500 is logged like
+// any other reply; headers stand before the refusals, so that a refusal's page is guarded like any other.
+func (s *Server) guards() chi.Middlewares {
+	return chi.Chain(s.logRequests, s.recoverPanics, securityHeaders, s.checkHost, s.refuseCrossOrigin, middleware.GetHead)
+}
+
+// routes lists every address that the program answers.
+func (s *Server) routes() http.Handler {
+	r := chi.NewRouter()
+	r.Use(s.guards()...)
+	r.NotFound(s.handle(noSuchPage))
+	r.MethodNotAllowed(s.handle(noSuchMethod(r)))
+
+	r.Get(static.Prefix+"*", static.Handler(s.handle(noSuchPage)).ServeHTTP)
+
+	r.Group(func(r chi.Router) {
+		r.Use(limitBody(formLimit))
+		r.Get("/", s.handle(s.home))
+	})
+	return r
+}
