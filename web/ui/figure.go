@@ -42,6 +42,14 @@ type Verdict struct {
 	Margin string `json:"margin,omitempty"`
 }
 
+// words gives word and margin together: "holds, 3.0 to spare".
+func (v Verdict) words() string {
+	if v.Margin == "" {
+		return v.Word
+	}
+	return v.Word + ", " + v.Margin
+}
+
 // Check is one line of a [CheckList].
 type Check struct {
 	ID      string       `json:"id"`
