@@ -68,6 +68,19 @@ func TestTypingKeepsFieldAndCaretAndLosesNothing(t *testing.T) {
 	require.Equal(t, "15.5", tab.Value("#amount"))
 }
 
+// What is typed while an answer is on its way is not overwritten by it.
+func TestSlowAnswerLosesNothingTyped(t *testing.T) {
+	held := make(chan struct{})
+	tab := browsertest.Open(t, serveHeld(t, held)+"/specimen", browsertest.Screen{})
+	tab.Fill("#amount", "99")
+	tab.Wait(`document.querySelector(".htmx-request") !== null`)
+	tab.Type("5")
+	close(held)
+	tab.WaitText("#answer", "995 mm")
+	require.Equal(t, "995", tab.Value("#amount"))
+	require.Equal(t, "amount", tab.Focus())
+}
+
 func TestProblemIsSaidAtItsField(t *testing.T) {
 	tab := browsertest.Open(t, serve(t)+"/specimen", browsertest.Screen{Width: 360, Height: 740})
 	tab.Allow("status of 422")

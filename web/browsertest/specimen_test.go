@@ -23,6 +23,12 @@ import (
 // shared component under the same content policy.
 func serve(t *testing.T) (url string) {
 	t.Helper()
+	return serveHeld(t, nil)
+}
+
+// serveHeld is serve, with the answer to an amount of 99 held back until held is closed.
+func serveHeld(t *testing.T, held <-chan struct{}) (url string) {
+	t.Helper()
 	mux := http.NewServeMux()
 	server := httptest.NewServer(mux)
 	t.Cleanup(server.Close)
@@ -57,6 +63,12 @@ func serve(t *testing.T) (url string) {
 			return err
 		}
 		switch f.Value("amount") {
+		case "99":
+			select {
+			case <-held:
+			case <-r.Context().Done():
+				return nil
+			}
 		case "13":
 			w.Header().Set("HX-Retarget", "#notices")
 			w.Header().Set("HX-Reswap", "innerHTML")
