@@ -13,6 +13,7 @@ const (
 	Stop Level = "stop" // cannot be passed
 	Rule Level = "rule" // common practice; can be changed
 	Use  Level = "use"  // no good beyond
+	Note Level = "note" // a figure to know, never a limit
 )
 
 // Verdict is what a check comes to.
@@ -36,7 +37,7 @@ type Check struct {
 	AtMost   bool   // the figure is to be at most the limit, not at least
 	Tight    string // key of the margin up to which it is tight; "" means only where it just touches
 	Level    Level
-	Advice   bool     // a figure, not a failure: never worse than tight
+	Advice   bool     // never worse than tight
 	Sentence string   // with {figure} and {limit} in it
 	Source   string   // of the limit, or of the method
 	Remedies []string // what the program can apply
@@ -123,6 +124,9 @@ func (r *Result) check(k *check) CheckResult {
 	}
 	c.Sentence = strings.NewReplacer("{figure}", c.Figure.Text(now), "{limit}", c.Limit.Text(now)).Replace(k.Check.Sentence)
 	c.Phrase = c.phrase()
+	if c.Verdict == Unmeasured {
+		c.Sentence = "Not known until this is measured: " + c.Phrase + "."
+	}
 	return c
 }
 
@@ -149,6 +153,7 @@ func (r *Result) verdict(k *check, s Stage) Verdict {
 
 func (c CheckResult) phrase() string {
 	u := c.Margin.Unit
+	show := func(x float64) string { u.Decimals = c.Margin.Decimals; return u.With(x) }
 	m := c.Margin.Best(math.Inf(1))
 	switch {
 	case c.Verdict == Unmeasured && len(c.Missing) == 0:
@@ -161,10 +166,12 @@ func (c CheckResult) phrase() string {
 		return join(parts)
 	case math.Abs(m) < u.Step()/2:
 		return "just touches"
+	case m < 0 && c.AtMost:
+		return "over by " + show(-m)
 	case m < 0:
-		return "short by " + u.Text(-m, c.Margin.Decimals)
+		return "short by " + show(-m)
 	case math.IsInf(m, 1):
 		return "out of the way"
 	}
-	return u.Text(m, c.Margin.Decimals) + " to spare"
+	return show(m) + " to spare"
 }

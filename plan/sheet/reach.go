@@ -32,7 +32,7 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 	const steps = 48
 	var checks []*check
 	for _, k := range r.sheet.checks {
-		if r.at[Planned][k.margin.id] >= 0 && !k.Advice {
+		if r.at[Planned][k.margin.id] >= 0 && k.Level != Note {
 			checks = append(checks, k)
 		}
 	}
@@ -74,7 +74,7 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 		if l.Never || !math.IsInf(l.To, 1) || l.From > 0 {
 			out.Limits = append(out.Limits, l)
 		}
-		if k.Level == Use || l.AsFound {
+		if k.Level == Use || k.Advice || l.AsFound {
 			continue
 		}
 		out.From = max(out.From, l.From)

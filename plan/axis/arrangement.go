@@ -1,0 +1,118 @@
+package axis
+
+import "fettle/plan/unit"
+
+// Arrangement is how an axis is driven: which parts are usual, what is held
+// and what moves, and what is usually in the way. The differences between the
+// five are in this table, not in code.
+type Arrangement struct {
+	Key    string
+	Label  string
+	Answer string // to "when you wind it, does the handle stay where it is or go with the slide?"
+	Moving []string
+	// Engages lists pairs of roles that must overlap, the part that is to be
+	// covered whole first.
+	Engages   []Engagement
+	Sizes     []Size // the axis's own figures
+	Obstacles []Usual
+	Questions []Question
+}
+
+// Engagement is a pair of roles that must overlap by at least so much.
+type Engagement struct {
+	Inner, Outer string // roles: Inner lies within Outer
+	Kind         string // "thread", "cover", "least"
+	Least        string // of kind "least": the size that says how much, a formula on the inner part's scope
+	Label        string // "nut on the thread"
+	Source       string
+}
+
+// Usual is something that is often in the way at an end of an axis.
+type Usual struct {
+	Key, Label string
+	End        End
+}
+
+// Question is asked of the owner where no sum can tell.
+type Question struct {
+	Key, Ask string
+	Advice   string // what follows where the answer is yes
+}
+
+var (
+	travelFound = Size{Key: "travel_found", Label: "travel as found", Symbol: "t", Unit: unit.MM, How: "wind it from end to end; dial gauge and a rule, or a caliper's depth rod", With: "caliper"}
+	handTorque  = Size{Key: "hand_torque", Label: "torque at the handwheel", Symbol: "T", Unit: unit.NewtonMetre, Default: "3", Source: "assumed: 100 N at a radius of 30 mm", How: "spring balance at the rim, times the radius", With: "count"}
+	sharedDial  = Question{"shared_nut", "Does one nut both set the end float and hold the dial or the handle?",
+		"Tightening it locks the dial, slackening it gives end float. Plan an adjuster of its own before a longer end is made."}
+	screwSizes = []Size{travelFound, handTorque}
+	threadNut  = Engagement{Inner: "nut", Outer: "thread", Kind: "thread", Label: "nut on the thread"}
+	slideWays  = Engagement{Inner: "slide", Outer: "ways", Kind: "cover", Label: "slide on its ways"}
+)
+
+// Arrangements are the five ways of driving an axis that there are.
+var Arrangements = []Arrangement{
+	{
+		Key: "held_screw", Label: "screw held by the fixed side, nut travels", Answer: "The handle stays where it is.",
+		Moving: []string{"slide", "nut"}, Engages: []Engagement{threadNut, slideWays}, Sizes: screwSizes,
+		Obstacles: []Usual{{"splash_tray", "splash tray or stop", Plus}, {"rear_obstacle", "splash guard, taper attachment or scale", Minus}},
+		Questions: []Question{sharedDial},
+	},
+	{
+		Key: "travelling_screw", Label: "nut fixed, screw and bracket travel", Answer: "The handle goes with the slide.",
+		Moving: []string{"slide", "bracket", "dial", "handle", "lock_nut", "thread", "shank"}, Engages: []Engagement{threadNut, slideWays}, Sizes: screwSizes,
+		Obstacles: []Usual{{"front_obstacle", "tray, stop or scale at the handle's end", Plus}, {"column_cover", "way cover, column or motor", Minus}},
+		Questions: []Question{sharedDial},
+	},
+	{
+		Key: "barrel_screw", Label: "screw inside a barrel that it pushes", Answer: "The handle stays, and a barrel comes out.",
+		Moving: []string{"quill", "nut", "keyway"},
+		Engages: []Engagement{threadNut,
+			{Inner: "quill", Outer: "guide", Kind: "least", Least: "1.5 * dia", Label: "quill in its guide", Source: "common practice, no source: 1.5 diameters stay in the guide"},
+			{Inner: "key", Outer: "keyway", Kind: "least", Least: "length", Label: "key in its keyway", Source: "geometry"}},
+		Sizes: append([]Size{
+			{Key: "tang_depth", Label: "depth of the tool's tang behind the nose", Symbol: "D_t", Unit: unit.MM, Optional: true, How: "with your shortest tool in the taper", With: "depth_gauge"},
+		}, screwSizes...),
+		Obstacles: []Usual{{"work_side", "cross slide or carriage", Plus}},
+	},
+	{
+		Key: "rack", Label: "rack and pinion", Answer: "A lever or wheel turns a pinion on a rack.",
+		Moving: []string{"quill", "rack", "spline"},
+		Engages: []Engagement{
+			{Inner: "pinion", Outer: "rack", Kind: "least", Least: "length", Label: "pinion on the rack", Source: "geometry: the teeth in mesh stay on the rack"},
+			{Inner: "quill", Outer: "guide", Kind: "least", Least: "1.5 * dia", Label: "quill in its guide", Source: "common practice, no source: 1.5 diameters stay in the guide"},
+			{Inner: "spline", Outer: "spline_sleeve", Kind: "least", Least: "mm(20)", Label: "spline in its sleeve", Source: "common practice, no source: 20 mm of spline stay in the sleeve"}},
+		Sizes:     []Size{travelFound},
+		Obstacles: []Usual{{"depth_stop", "depth stop or return spring", Plus}},
+	},
+	{
+		Key: "spaced", Label: "no drive: a distance that a spacer changes", Answer: "Nothing is wound; a spacer sets how far apart things are.",
+		Sizes: []Size{travelFound,
+			{Key: "lowest", Label: "spindle nose to table, lowest", Symbol: "h_0", Unit: unit.MM, How: "at the lower end of the travel", With: "rule", Visible: true},
+			{Key: "column", Label: "column above its foot, to the spindle", Symbol: "L_c", Unit: unit.MM, Optional: true, How: "from the joint to the spindle's axis, head at the top", With: "rule", Visible: true},
+			{Key: "tallest_job", Label: "tallest work to go under the spindle", Symbol: "j_t", Unit: unit.MM, Optional: true, How: "vice, work, holder and drill, with room to withdraw", With: "rule"},
+			{Key: "lowest_job", Label: "lowest work to be reached", Symbol: "j_l", Unit: unit.MM, Optional: true, How: "from the table to where the nose must come down to", With: "rule"},
+			{Key: "strut_spare", Label: "gas strut or cable: length to spare at the top", Symbol: "l_s", Unit: unit.MM, Optional: true, How: "what it could still extend, head at the top", With: "rule"},
+		},
+		Obstacles: []Usual{{"ceiling", "ceiling, lamp or motor cover", Plus}},
+	},
+}
+
+// ArrangementNamed is the arrangement with the key.
+func ArrangementNamed(key string) (Arrangement, bool) {
+	for _, a := range Arrangements {
+		if a.Key == key {
+			return a, true
+		}
+	}
+	return Arrangement{}, false
+}
+
+// SideOf is the side on which a role usually is.
+func (a Arrangement) SideOf(role string) Side {
+	for _, m := range a.Moving {
+		if m == role {
+			return Moving
+		}
+	}
+	return Fixed
+}

@@ -1,0 +1,132 @@
+package axis
+
+import "fettle/plan/unit"
+
+// Size is one figure of a part, or of an axis: what is asked on the measuring sheet.
+type Size struct {
+	Key      string
+	Label    string // after the part's: "bracket" + "outside diameter"
+	Symbol   string // in formulas; the label where there is none
+	Unit     unit.Unit
+	Default  string // what is assumed where nothing is given; "" means unknown
+	Source   string // of the default
+	Optional bool   // not asked for by itself: where it is not given, nothing is computed from it
+	How      string // how to measure it
+	With     string // the instrument that is usual for it
+	Visible  bool   // shown among the knock-ons when it changes
+	Whole    bool
+}
+
+// Role is what a part does on an axis, and so what is asked of it.
+type Role struct {
+	Key, Label string
+	Lanes      []string // parts of opposite sides that share one can meet
+	Length     string   // what its length is called among the knock-ons; "" keeps it quiet
+	Sizes      []Size
+}
+
+// The lanes in which parts usually meet.
+const (
+	slideLane   = "slide"
+	nutLane     = "nut"
+	tipLane     = "screw tip"
+	bracketLane = "bracket"
+	quillLane   = "quill"
+)
+
+var (
+	keep = Size{Key: "keep", Label: "wall to stay", Unit: unit.MM, Optional: true, How: "decide: 6, 8 or 10 by the size of the machine, never under 5", With: "count"}
+	dia  = Size{Key: "dia", Label: "outside diameter", Symbol: "D", Unit: unit.MM, Optional: true, How: "across, with a caliper", With: "caliper"}
+	bore = Size{Key: "bore", Label: "bore", Symbol: "d", Unit: unit.MM, Optional: true, How: "inside jaws of a caliper", With: "caliper", Visible: true}
+)
+
+// Roles is the list of what parts can be.
+var Roles = []Role{
+	{Key: "ways", Label: "ways", Sizes: []Size{
+		{Key: "height", Label: "height above the screw", Unit: unit.MM, Optional: true, How: "from the screw's axis up to the ways", With: "rule"},
+	}},
+	{Key: "wall", Label: "wall", Lanes: []string{nutLane}, Length: "metal left", Sizes: []Size{keep}},
+	{Key: "bracket", Label: "bracket", Length: "length", Lanes: []string{bracketLane}, Sizes: []Size{
+		dia, bore,
+		{Key: "flange", Label: "flange thickness", Symbol: "t_f", Unit: unit.MM, Optional: true, How: "under a bolt's head", With: "caliper"},
+		{Key: "bolts", Label: "bolts", Unit: unit.Count, Optional: true, Whole: true, How: "count", With: "count"},
+		{Key: "bolt_dia", Label: "bolt diameter", Symbol: "d_b", Unit: unit.MM, Optional: true, How: "across the thread", With: "caliper"},
+		{Key: "bolt_length", Label: "bolt length under the head", Symbol: "l_b", Unit: unit.MM, Optional: true, How: "without the head", With: "caliper", Visible: true},
+		{Key: "bolt_offset", Label: "bolts from the screw's axis", Symbol: "e_b", Unit: unit.MM, Optional: true, How: "half of what lies between their middles", With: "caliper"},
+		{Key: "tapped_depth", Label: "depth of the tapped holes", Symbol: "t_h", Unit: unit.MM, Optional: true, How: "with a depth gauge, to the end of the thread", With: "depth_gauge"},
+	}},
+	{Key: "dial", Label: "dial", Lanes: []string{slideLane}, Sizes: []Size{dia, bore}},
+	{Key: "handle", Label: "handle", Lanes: []string{slideLane}, Sizes: []Size{dia, bore}},
+	{Key: "lock_nut", Label: "lock nut", Sizes: []Size{
+		{Key: "thread_dia", Label: "thread", Symbol: "d", Unit: unit.MM, Optional: true, How: "across the screw's end", With: "caliper"},
+		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, Optional: true, How: "with a thread gauge", With: "count"},
+	}},
+	{Key: "thread", Label: "screw thread", Lanes: []string{tipLane}, Length: "length", Sizes: []Size{
+		{Key: "dia", Label: "diameter", Symbol: "d", Unit: unit.MM, How: "across the thread, with a caliper", With: "caliper"},
+		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, How: "travel in ten turns, divided by ten", With: "dial_gauge"},
+	}},
+	{Key: "shank", Label: "screw shank", Sizes: []Size{
+		{Key: "dia", Label: "diameter", Symbol: "d_s", Unit: unit.MM, How: "where it runs in the bracket", With: "caliper"},
+		{Key: "end_thread", Label: "thread at its end", Symbol: "l_t", Unit: unit.MM, Optional: true, How: "length of the thread for the lock nut", With: "caliper"},
+	}},
+	{Key: "slide", Label: "slide", Lanes: []string{slideLane}, Sizes: []Size{
+		{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
+	}},
+	{Key: "nut", Label: "nut", Lanes: []string{nutLane}, Length: "length", Sizes: []Size{
+		{Key: "bore", Label: "minor diameter", Symbol: "D_1", Unit: unit.MM, Optional: true, How: "inside the thread, if the nut is out", With: "caliper"},
+	}},
+	{Key: "column", Label: "column", Lanes: []string{slideLane}},
+	{Key: "base", Label: "base", Lanes: []string{bracketLane}, Length: "metal left", Sizes: []Size{keep}},
+	{Key: "web", Label: "web", Lanes: []string{tipLane}, Length: "metal left", Sizes: []Size{keep}},
+	{Key: "quill", Label: "quill", Lanes: []string{quillLane}, Length: "length", Sizes: []Size{
+		{Key: "dia", Label: "diameter", Symbol: "D_q", Unit: unit.MM, Optional: true, How: "with a micrometer", With: "micrometer"},
+	}},
+	{Key: "guide", Label: "guide", Lanes: []string{quillLane}},
+	{Key: "collar", Label: "collar", Lanes: []string{quillLane}},
+	{Key: "rack", Label: "rack", Length: "length"},
+	{Key: "pinion", Label: "pinion", Sizes: []Size{
+		{Key: "module", Label: "module", Symbol: "m", Unit: unit.MM, Optional: true, How: "outside diameter of the pinion divided by its teeth and two", With: "caliper"},
+	}},
+	{Key: "spline", Label: "spline"},
+	{Key: "spline_sleeve", Label: "spline sleeve"},
+	{Key: "keyway", Label: "keyway"},
+	{Key: "key", Label: "key"},
+	{Key: "other", Label: "other part", Lanes: []string{slideLane}, Sizes: []Size{dia}},
+}
+
+// RoleNamed is the role with the key.
+func RoleNamed(key string) (Role, bool) {
+	for _, r := range Roles {
+		if r.Key == key {
+			return r, true
+		}
+	}
+	return Role{}, false
+}
+
+// The sizes that say where a part lies.
+var (
+	from = Size{Key: "from", Label: "begins at", Symbol: "from", Unit: unit.MM, How: "from the datum face", With: "caliper"}
+	to   = Size{Key: "to", Label: "ends at", Symbol: "to", Unit: unit.MM, How: "from the datum face", With: "caliper"}
+	gap  = Size{Key: "gap", Label: "gap before it", Symbol: "g", Unit: unit.MM, Default: "0", Source: "common practice, no source: the parts touch", How: "with a feeler", With: "caliper"}
+	long = Size{Key: "length", Label: "length", Symbol: "L", Unit: unit.MM, How: "along the screw", With: "caliper"}
+)
+
+// Sizes lists what is asked of the part, where it lies first.
+func (p Part) Sizes() []Size {
+	place := []Size{from, to}
+	if p.Tie != nil {
+		place = []Size{gap, long}
+	}
+	r, _ := RoleNamed(p.Role)
+	return append(place, r.Sizes...)
+}
+
+// lanes are the part's own, or those of its role.
+func (p Part) lanes() []string {
+	if p.Lanes != nil {
+		return p.Lanes
+	}
+	r, _ := RoleNamed(p.Role)
+	return r.Lanes
+}

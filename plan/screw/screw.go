@@ -1,0 +1,53 @@
+// Package screw holds the mechanics of feed screws, as formulas on a sheet:
+// what a misaligned nut does to the screw, and how far a free end hangs down.
+//
+// Every diameter that carries load is the root of the thread, never its outside.
+package screw
+
+import "fettle/plan/sheet"
+
+const beam = "elementary beam theory"
+
+var (
+	// Root is the root diameter of an external ISO thread: d − 1.226869 P.
+	Root = sheet.Method{Text: "dia - 1.226869 * pitch", Source: "ISO 68-1 and ISO 724: external root d3"}
+
+	// NutBore is the minor diameter of an internal ISO thread: d − 1.082532 P.
+	NutBore = sheet.Method{Text: "dia - 1.082532 * pitch", Source: "ISO 724: internal minor diameter D1"}
+
+	// RootTrapezoidal is the root diameter of a trapezoidal screw: d − P − 2 a.
+	RootTrapezoidal = sheet.Method{Text: "dia - pitch - 2 * crest_clearance", Source: "ISO 2904: d3 = d − P − 2 a_c"}
+
+	// CrestClearance of a trapezoidal thread by its pitch.
+	CrestClearance = sheet.Method{
+		Text:   "when(pitch < mm(2), mm(0.15), when(pitch < mm(6), mm(0.25), when(pitch < mm(14), mm(0.5), mm(1))))",
+		Source: "ISO 2904 table 1", Valid: "for pitches of 1.5 mm and more",
+	}
+
+	// NutBoreTrapezoidal is the minor diameter of a trapezoidal nut: d − P.
+	NutBoreTrapezoidal = sheet.Method{Text: "dia - pitch", Source: "ISO 2904: D1 = d − P"}
+
+	// SecondMoment of a round bar.
+	SecondMoment = sheet.Method{Text: "3.141592653589793 / 64 * pow(root, 4)", Source: "geometry: I = π d⁴/64"}
+
+	// SideForce is what a nut that stands off the screw's line presses on it with.
+	SideForce = sheet.Method{
+		Text:   "3 * modulus * second_moment * misalignment / pow(distance, 3)",
+		Source: beam + ": a bar held in the bracket, pushed aside at the nut, F = 3 E I e / a³",
+		Valid:  "as an upper bound: the bracket and the nut give a little too",
+	}
+
+	// Sag is how far the free end of the screw hangs below the nut.
+	Sag = sheet.Method{
+		Text:   "density * gravity(9.80665) * 3.141592653589793 / 4 * pow(root, 2) * pow(free, 4) / (8 * modulus * second_moment)",
+		Source: beam + ": a bar held at one end under its own weight, w L⁴ / 8 E I",
+	}
+)
+
+// The figures of steel that the methods use.
+const (
+	SteelModulus       = 206000  // MPa
+	SteelDensity       = 7.85e-9 // N·s²/mm⁴
+	SteelModulusSource = "carbon steel, handbook value 206 GPa"
+	SteelDensitySource = "carbon steel, handbook value 7850 kg/m³"
+)

@@ -1,0 +1,202 @@
+package upgrade
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"fettle/plan/bearing"
+	"fettle/plan/joint"
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+)
+
+var nan = math.NaN()
+
+// joints are the ways in which the screw's end can be made longer.
+var joints = []struct {
+	key, label string
+	method     sheet.Method
+	shear      float64
+	source     string
+}{
+	{"brazed", "sleeve, silver-brazed", joint.BrazedLap, joint.BrazedShear, joint.BrazedShearSource},
+	{"bonded", "sleeve, retaining compound", joint.BondedLap, joint.BondedShear, joint.BondedShearSource},
+	{"pinned", "sleeve with a cross pin", joint.PinnedSleeve, joint.PinShear, joint.PinShearSource},
+}
+
+// lengthenScrew closes the budget of the screw's end: what it is short of is
+// an extension, which follows by itself whatever later upgrades ask for.
+func lengthenScrew(s *Site) {
+	l := s.Layout
+	if !l.Scope.Has("shaft_end.short") || l.Scope.Has("extension.visible") {
+		return
+	}
+	b, _ := l.WithRole("bracket")
+	shank, _ := l.WithRole("shank")
+	sc := l.Scope.In("extension")
+	short := "shaft_end.short"
+	sc.Formula(shown("visible", "extension beyond the screw's end", "ext", unit.MM), "short", "whatever the screw's end is short of, and no more", sheet.With{"short": short})
+	need := sc.Key("visible")
+	l.Scope.In("shaft_end").Family("extensions", "extensions of the screw", unit.MM, need)
+
+	const group = "Extension of the screw's end"
+	var options []Option
+	for _, j := range joints {
+		options = append(options, Option{j.key, j.label})
+	}
+	kind := s.choose(Field{Name: "joint", Label: "Fixed to the screw by", Options: options, Need: need, Group: group}, "brazed")
+	proposal := ""
+	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
+		proposal = unit.MM.Text(d.Value+4, 2) // a wall of 2
+	}
+	s.length(sc, quiet("outside", "sleeve outside", "D", unit.MM), Field{Name: "sleeve", Label: "Sleeve, outside diameter", Need: need, Group: group}, proposal, 1, 200, nan)
+	lap := ""
+	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
+		lap = unit.MM.Text(math.Ceil(1.4*d.Value), 2)
+	}
+	s.length(sc, quiet("lap", "lap over the old screw", "L", unit.MM), Field{Name: "lap", Label: "Lap over the old end", Need: need, Group: group}, lap, 1, 200, nan)
+
+	end := sheet.With{"shank_to": shank.Key + ".to", "dia": shank.Key + ".dia", "bracket_to": b.Key + ".to"}
+	// Where no extension is needed, nothing about it can fail.
+	guard := func(text string) string { return "when(visible > 0, " + text + ", inf)" }
+	sc.Formula(quiet("joint_from", "joint begins at", "joint", unit.MM), "shank_to - lap", "geometry", end)
+	sc.Formula(quiet("clear", "joint clear of the journal", "c", unit.MM), guard("joint_from - bracket_to"), "geometry", end)
+	sc.Check(sheet.Check{Key: "clear_check", Label: "Joint clear of the journal", Figure: "clear", Limit: "touching", Level: sheet.Rule,
+		Sentence: "The joint begins {figure} beyond the bracket: no part of it may run in the bearing.", Source: "common practice, no source"})
+	sc.Method(quiet("wall", "wall of the sleeve", "t", unit.MM), joint.SleeveWall, end)
+	sc.Formula(quiet("wall_left", "wall of the sleeve", "t", unit.MM), guard("wall"), "geometry")
+	sc.Method(quiet("wall_least", "least wall of a sleeve", "t_min", unit.MM), joint.SleeveWallLeast, end)
+	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall of the sleeve", Figure: "wall_left", Limit: "wall_least", Level: sheet.Rule,
+		Sentence: "The sleeve's wall is {figure}, and {limit} is the least.", Source: joint.SleeveWallLeast.Source})
+
+	// The old thread at the screw's end holds no braze: only the plain part counts.
+	end["old_thread"] = "touching"
+	if l.Scope.Has(shank.Key + ".end_thread") {
+		end["old_thread"] = shank.Key + ".end_thread"
+	}
+	sc.Formula(quiet("plain", "lap on the plain shank", "L_p", unit.MM), "max(0, lap - old_thread)", "geometry: the old thread within the lap is not counted", end)
+	if kind != "pinned" {
+		sc.Method(quiet("lap_least", "least lap", "L_min", unit.MM), joint.BrazedLeast)
+		sc.Formula(quiet("lap_plain", "lap on the plain shank", "L_p", unit.MM), guard("plain"), "geometry")
+		sc.Check(sheet.Check{Key: "lap_check", Label: "Lap of the joint", Figure: "lap_plain", Limit: "lap_least", Level: sheet.Rule,
+			Sentence: "{figure} of the lap lies on the plain shank, and {limit} is the least.", Source: joint.BrazedLeast.Source})
+	}
+	for _, j := range joints {
+		if j.key == kind {
+			assumed(sc, quiet("shear", "allowable shear of the joint", "τ", unit.MPa), j.shear, j.source)
+			w := sheet.With{"dia": shank.Key + ".dia", "lap": "plain"}
+			if kind == "pinned" {
+				s.length(sc, quiet("pin", "cross pin", "d_p", unit.MM), Field{Name: "pin", Label: "Cross pin, diameter", Need: need, Group: group}, "3", 0.5, 20, nan)
+			}
+			sc.Method(quiet("carries", "torque that the joint carries", "T_j", unit.NewtonMetre), j.method, w)
+			sc.Formula(quiet("torque", "torque that the joint carries", "T_j", unit.NewtonMetre), guard("carries"), j.method.Source)
+		}
+	}
+	assumed(sc, quiet("factor", "factor on the hand's torque", "k", unit.One), joint.HandFactor, joint.HandFactorSource)
+	sc.Method(quiet("torque_wanted", "torque wanted of the joint", "T", unit.NewtonMetre), joint.TorqueWanted)
+	sc.Check(sheet.Check{Key: "torque_check", Label: "Torque of the joint", Figure: "torque", Limit: "torque_wanted", Level: sheet.Rule,
+		Sentence: "The joint carries {figure}, and {limit} is wanted.", Source: "elementary mechanics"})
+	boreOut(s, sc)
+	lockThread(s, sc)
+	supportBearing(s, need, group)
+}
+
+// boreOut makes what stands over the sleeve large enough to go over it.
+func boreOut(s *Site, sc *sheet.Scope) {
+	l := s.Layout
+	for i := range l.Parts {
+		p := &l.Parts[i]
+		if p.Role != "dial" && p.Role != "handle" || !l.Scope.Has(p.Key+".bore") {
+			continue
+		}
+		sc.Require(p.Key+".bore", "when(visible > 0, when(part_to > joint_from, outside, 0), 0)",
+			"geometry: what stands over the joint is bored out to the sleeve", sheet.With{"part_to": p.Key + ".to"})
+		key := p.Key + "_left"
+		if l.Scope.Has(p.Key + ".dia") {
+			sc.Formula(quiet(key, "metal left around the bore of the "+p.Label, "t", unit.MM), "(dia - bore) / 2", "geometry", sheet.With{"dia": p.Key + ".dia", "bore": p.Key + ".bore"})
+			sc.Check(sheet.Check{Key: key + "_check", Label: capital(p.Label) + " bored out: metal left", Figure: key, Limit: "wall_least", Level: sheet.Rule,
+				Sentence: "{figure} is left around the bore of the " + p.Label + ", and {limit} is the least.", Source: joint.SleeveWallLeast.Source})
+		}
+	}
+}
+
+// lockThread is the thread that the new end needs: under the whole nut, and
+// begun inside what stands before it.
+func lockThread(s *Site, sc *sheet.Scope) {
+	l := s.Layout
+	nut, ok := l.WithRole("lock_nut")
+	if !ok || !l.Scope.Has(nut.Key+".pitch") {
+		return
+	}
+	sc.Formula(shown("thread", "thread on the new end, for the lock nut", "l_t", unit.MM), "when(visible > 0, nut_length + 2 * pitch, 0)",
+		"common practice, no source: the nut's height and two pitches, begun inside the handle", sheet.With{"nut_length": nut.Key + ".length", "pitch": nut.Key + ".pitch"})
+}
+
+// supportBearing carries the longer end near the handle.
+func supportBearing(s *Site, need, group string) {
+	l := s.Layout
+	b, _ := l.WithRole("bracket")
+	shank, _ := l.WithRole("shank")
+	shaft, okS := l.Scope.Leaf(shank.Key + ".dia")
+	body, okB := l.Scope.Leaf(b.Key + ".dia")
+	if !okS || !okB || shaft.Origin == sheet.Unknown || body.Origin == sheet.Unknown {
+		return
+	}
+	options := []Option{{"none", "none"}}
+	proposal := "none"
+	for _, c := range bearing.Fitting(shaft.Value, body.Value, b.Material) {
+		proposal = designation(c.Bore, c.OD, c.Width)
+		options = append(options, Option{proposal, strings.ReplaceAll(proposal, "x", " × ") + ", series " + c.Series})
+	}
+	for _, c := range bearing.Small {
+		if d := designation(c.Bore, c.OD, c.Width); c.Bore == shaft.Value && !offered(options, d) {
+			options = append(options, Option{d, strings.ReplaceAll(d, "x", " × ") + ", series " + c.Series + ": too little wall"})
+		}
+	}
+	chosen := s.choose(Field{Name: "bearing", Label: "Support bearing at the bracket's outer end", Options: options, Need: need, Group: group}, proposal)
+	if chosen == "none" {
+		return
+	}
+	sc := l.Scope.In("support")
+	var size [3]float64
+	for i, p := range strings.SplitN(chosen, "x", 3) {
+		size[i], _ = strconv.ParseFloat(p, 64) // one of the options above
+	}
+	const source = "ISO 15 boundary dimensions"
+	for i, q := range []sheet.Q{quiet("bore", "bearing bore", "d", unit.MM), quiet("od", "bearing outside diameter", "D", unit.MM), quiet("width", "bearing width", "B", unit.MM)} {
+		sc.Measure(q, sheet.Leaf{Value: size[i], Origin: sheet.Chosen, Note: source})
+	}
+	sc.Formula(shown("seat", "support bearing "+strings.ReplaceAll(chosen, "x", " × ")+": seat H7", "seat", unit.MM), "when(visible > 0, od, 0)",
+		"ISO 15; ISO 286: a housing that stands still, H7", sheet.With{"visible": need})
+	sc.Method(quiet("wall", "wall around the bearing", "t", unit.MM), bearing.SeatWall, sheet.With{"body": b.Key + ".dia"})
+	assumed(sc, quiet("share", "wall wanted, share of the outside diameter", "k", unit.One), bearing.WallShare(b.Material), bearing.SeatWallLeast.Source)
+	sc.Method(quiet("wall_least", "least wall around the bearing", "t_min", unit.MM), bearing.SeatWallLeast)
+	sc.Formula(quiet("wall_left", "wall around the bearing", "t", unit.MM), "when(visible > 0, wall, inf)", "geometry", sheet.With{"visible": need})
+	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the bearing", Figure: "wall_left", Limit: "wall_least", Level: sheet.Rule,
+		Sentence: "{figure} of the bracket is left around the bearing, and {limit} is wanted.", Source: bearing.SeatWallLeast.Source})
+	if l.Scope.Has(b.Key+".bolt_offset") && l.Scope.Has(b.Key+".bolt_dia") {
+		sc.Formula(quiet("bolts_apart", "bearing's seat to the bolt holes", "c", unit.MM), "offset - bolt / 2 - od / 2", "geometry",
+			sheet.With{"offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia"})
+		assumed(sc, quiet("bolts_least", "metal wanted beside a bolt hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
+		sc.Check(sheet.Check{Key: "bolts_check", Label: "Bearing's seat clear of the bolt holes", Figure: "bolts_apart", Limit: "bolts_least", Level: sheet.Rule,
+			Sentence: "{figure} is left between the seat and the bolt holes, and {limit} is wanted.", Source: "common practice, no source"})
+	}
+	sc.Formula(quiet("room", "bracket longer than the bearing is wide", "c", unit.MM), "bracket_length - width", "geometry", sheet.With{"bracket_length": b.Key + ".length"})
+	sc.Check(sheet.Check{Key: "room_check", Label: "Bearing within the bracket", Figure: "room", Limit: "touching", Level: sheet.Rule,
+		Sentence: "The bracket is {figure} longer than the bearing is wide.", Source: "geometry"})
+}
+
+func designation(bore, od, width float64) string {
+	return fmt.Sprintf("%gx%gx%g", bore, od, width)
+}
+
+func offered(options []Option, value string) bool {
+	for _, o := range options {
+		if o.Value == value {
+			return true
+		}
+	}
+	return false
+}
