@@ -1,0 +1,40 @@
+package store_test
+
+import (
+	"fettle/plan"
+	"fettle/plan/axis"
+	"fettle/plan/machine"
+	"fettle/plan/sheet"
+	"fettle/plan/upgrade"
+)
+
+// saved1 is the machine in testdata/version-1.sql: something in every column.
+func saved1() machine.Machine {
+	return machine.Machine{
+		Name: "Bench lathe", Kind: "lathe", Units: "in", Note: "Großvater's, \"as found\"\nin the cellar",
+		Axes: []axis.Axis{{
+			Key: "cross", Label: "Cross slide", Arrangement: "nut_travels", Capacity: "facing",
+			Datum: "back of the saddle", Plus: "outward", Minus: "inward",
+			Entries: map[string]plan.Entry{
+				"travel_found": {Typed: `3-7/16"`, Spread: "5 thou", With: "caliper", On: "2026-02-28", Note: "twice"},
+			},
+			Answers: map[string]string{"who_carries_the_screw": "yes"},
+			Parts: []axis.Part{
+				{Key: "bracket", Label: "Bracket", Role: "bracket", Side: axis.Fixed, Material: "aluminium",
+					Entries: map[string]plan.Entry{"from": {Typed: "141 mm"}, "to": {Typed: "167 mm", Origin: sheet.AsMade}}},
+				{Key: "dial", Label: "Dial", Role: "dial", Side: axis.Fixed, Tie: &axis.Tie{Part: "bracket", Face: "to"},
+					Lanes: []string{"screw"}, Entries: map[string]plan.Entry{"gap": {Typed: "0.5"}}},
+				{Key: "nut", Label: "Nut", Role: "nut", Side: axis.Moving, Lanes: []string{}, Entries: map[string]plan.Entry{}},
+			},
+			Obstacles: []axis.Obstacle{
+				{Key: "tray", Label: "Splash tray", End: axis.Plus, Gap: plan.Entry{Typed: "20", Origin: sheet.Assumed, Note: "a guess"}},
+				{Key: "web", Label: "Rear web", End: axis.Minus, Clear: true},
+			},
+		}},
+		Upgrades: []upgrade.Upgrade{
+			{ID: "2", Kind: "extend_travel", Axis: "cross", State: upgrade.Finished, On: "2026-02-27",
+				Inputs: map[string]string{"amount": `1/2"`, "end": "plus"}},
+			{ID: "1", Kind: "extend_travel", Axis: "cross", State: upgrade.Draft, Inputs: map[string]string{"amount": "12,"}},
+		},
+	}
+}

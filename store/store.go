@@ -1,0 +1,205 @@
+// Package store keeps machines in one SQLite file in a data folder. It turns rows into the types of
+// plan and back, and computes nothing.
+//
+//	s, err := store.Open(ctx, folder, time.Now)
+//	id, err := s.AddMachine(ctx, machine.Machine{Name: "Lathe", Kind: "lathe", Units: "mm"})
+//	got, err := s.Machine(ctx, id)
+//	revision, err := s.SaveAxis(ctx, id, got.AxisRevisions["cross"], cross)
+//
+// # What is acknowledged is on disk
+//
+// An exported method is one transaction. When it returns without an error, what it changed has been
+// written and synced; when it returns an error, nothing has changed.
+//
+// # Two at one machine
+//
+// A machine's own words, each axis and each upgrade count their changes: their revision. A save says
+// which revision it was made from, 0 for something new; when somebody else saved meanwhile, it is
+// refused with a [StaleError] that brings what is stored now. The caller still holds what was typed.
+// [Stored.Changes] counts the changes of the whole machine, drafts that are being typed left out.
+//
+// Several processes can use one folder at a time: the commands beside the pages, for one. They wait for
+// each other's writes, up to five seconds.
+//
+// # Nothing is thrown away
+//
+// Deleting a machine, an axis or an upgrade marks it, and Restore brings it back as it was.
+package store
+
+import (
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"net/url"
+	"os"
+	"path/filepath"
+	"runtime"
+	"strings"
+	"time"
+
+	"github.com/mattn/go-sqlite3"
+
+	"fettle/migrations"
+)
+
+// FileName is the name of the data file in its folder.
+const FileName = "fettle.sqlite"
+
+// Errors of a caller that must branch; each comes wrapped, with what it was about.
+var (
+	ErrNotFound = errors.New("not found")                                              // or deleted
+	ErrTaken    = errors.New("the key is taken")                                       // twice in one machine or axis
+	ErrRefused  = errors.New("not allowed in the data file")                           // a value that is never right
+	ErrInUse    = errors.New("upgrades are planned on it; delete those first")         // an axis
+	ErrBusy     = errors.New("another program is writing to the data file; try again") // for five seconds
+)
+
+// Store is an open data folder. It can be used from several goroutines.
+type Store struct {
+	folder string
+	writer *sql.DB // one connection, so that writes inside this program queue and are never refused
+	reader *sql.DB
+	clock  func() time.Time
+}
+
+// Open opens the data folder, made if it is not there, and brings its file to the shape that this
+// program knows; a copy of the file is kept before each step of that. The clock gives the times of
+// changes.
+//
+// It returns a [*NewerError] for a file that a newer program has written.
+func Open(ctx context.Context, folder string, clock func() time.Time) (*Store, error) {
+	folder, err := filepath.Abs(folder)
+	if err != nil {
+		return nil, fmt.Errorf("data folder: %w", err)
+	}
+	if err := os.MkdirAll(folder, 0o700); err != nil {
+		return nil, fmt.Errorf("data folder: %w", err)
+	}
+	file := filepath.Join(folder, FileName)
+	if err := prepare(ctx, file, filepath.Join(folder, "backups")); err != nil {
+		return nil, fmt.Errorf("open %s: %w", file, err)
+	}
+	s := &Store{folder: folder, clock: clock}
+	if s.writer, err = connect(file, "_foreign_keys=on", "_txlock=immediate"); err != nil {
+		return nil, err
+	}
+	if s.reader, err = connect(file, "_foreign_keys=on", "_query_only=on"); err != nil {
+		return nil, errors.Join(err, s.writer.Close())
+	}
+	s.writer.SetMaxOpenConns(1)
+	s.reader.SetMaxOpenConns(readers)
+	s.reader.SetMaxIdleConns(readers)
+	if err := syncFolder(folder); err != nil {
+		return nil, errors.Join(err, s.Close())
+	}
+	return s, nil
+}
+
+const readers = 4
+
+// prepare brings the file to its shape. SQLite does not wait by itself while another process makes the
+// file one with a WAL.
+func prepare(ctx context.Context, file, backups string) error {
+	err := known(migrate(ctx, file, backups, migrations.Files))
+	for tries := 0; errors.Is(err, ErrBusy) && tries < 50; tries++ {
+		select {
+		case <-ctx.Done():
+			return ctx.Err()
+		case <-time.After(100 * time.Millisecond):
+			err = known(migrate(ctx, file, backups, migrations.Files))
+		}
+	}
+	return err
+}
+
+// Close ends the use of the folder. The writer goes last: the last to leave tidies the file.
+func (s *Store) Close() error {
+	return errors.Join(s.reader.Close(), s.writer.Close())
+}
+
+// connect gives a pool of connections to the file. The settings are part of the name, so that every
+// connection has them. FULL: with NORMAL, WAL may lose the last acknowledged change when power fails.
+func connect(file string, settings ...string) (*sql.DB, error) {
+	name := filepath.ToSlash(file)
+	if !strings.HasPrefix(name, "/") { // a drive letter
+		name = "/" + name
+	}
+	settings = append(settings, "_journal_mode=WAL", "_busy_timeout=5000", "_synchronous=FULL")
+	address := url.URL{Scheme: "file", OmitHost: true, Path: name, RawQuery: strings.Join(settings, "&")}
+	pool, err := sql.Open("sqlite3", address.String())
+	if err != nil {
+		return nil, fmt.Errorf("open %s: %w", file, err)
+	}
+	return pool, nil
+}
+
+// write runs do in one transaction that others see whole or not at all.
+func (s *Store) write(ctx context.Context, do func(tx *sql.Tx) error) error {
+	return known(transact(ctx, s.writer, do))
+}
+
+// read runs do on one state of the file, whatever is written meanwhile.
+func (s *Store) read(ctx context.Context, do func(tx *sql.Tx) error) error {
+	return known(transact(ctx, s.reader, do))
+}
+
+func transact(ctx context.Context, pool *sql.DB, do func(tx *sql.Tx) error) error {
+	tx, err := pool.BeginTx(ctx, nil)
+	if err != nil {
+		return err
+	}
+	defer tx.Rollback() // does nothing after the commit
+	if err := do(tx); err != nil {
+		return err
+	}
+	return tx.Commit()
+}
+
+// known adds to an error of SQLite the one of ours that says the same.
+func known(err error) error {
+	var e sqlite3.Error
+	switch {
+	case !errors.As(err, &e):
+		return err
+	case e.ExtendedCode == sqlite3.ErrConstraintUnique:
+		return fmt.Errorf("%w: %w", ErrTaken, err)
+	case e.Code == sqlite3.ErrConstraint:
+		return fmt.Errorf("%w: %w", ErrRefused, err)
+	case e.Code == sqlite3.ErrBusy:
+		return fmt.Errorf("%w: %w", ErrBusy, err)
+	}
+	return err
+}
+
+// each runs the query and calls scan for each row.
+func each(ctx context.Context, tx *sql.Tx, query string, arg any, scan func(rows *sql.Rows) error) error {
+	rows, err := tx.QueryContext(ctx, query, arg)
+	if err != nil {
+		return err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		if err := scan(rows); err != nil {
+			return err
+		}
+	}
+	return rows.Err()
+}
+
+// instant is how times are kept: UTC, of one length, so that as text they sort as they follow.
+const instant = "2006-01-02T15:04:05.000Z"
+
+func (s *Store) now() string { return s.clock().UTC().Format(instant) }
+
+// syncFolder makes what was created or renamed in the folder last.
+func syncFolder(folder string) error {
+	if runtime.GOOS == "windows" { // has no such call
+		return nil
+	}
+	f, err := os.Open(folder)
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Sync(), f.Close())
+}
