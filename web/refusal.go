@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 
+	"fettle/store"
 	"fettle/web/form"
 )
 
@@ -58,6 +59,14 @@ func errorPageOf(err error) ErrorPage {
 			fmt.Sprintf("Send at most %s at a time. Nothing of it was kept.", size(tooLarge.Limit))}
 	case errors.As(err, &problem):
 		return ErrorPage{http.StatusUnprocessableEntity, "Not accepted", sentence(problem.Say)}
+	case errors.Is(err, store.ErrNotFound):
+		return ErrorPage{http.StatusNotFound, "Not found",
+			"There is no such machine, axis or upgrade. It may have been deleted, in another window for one."}
+	case errors.Is(err, store.ErrBusy):
+		return ErrorPage{http.StatusServiceUnavailable, "Busy",
+			"Another program is writing to the data file. Nothing was saved; try again in a moment."}
+	case errors.Is(err, store.ErrInUse):
+		return ErrorPage{http.StatusConflict, "Still needed", "An upgrade is planned on it. Drop that upgrade first."}
 	case errors.Is(err, form.ErrUnreadable):
 		return ErrorPage{http.StatusBadRequest, "Not understood", "The form did not arrive as readable text. Go back and send it again."}
 	default:

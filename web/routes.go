@@ -30,6 +30,7 @@ func (s *Server) routes() http.Handler {
 	r.Group(func(r chi.Router) {
 		r.Use(limitBody(formLimit))
 		r.Get("/", s.handle(s.home))
+		r.Route("/machines/{machine}/upgrades/{upgrade}", s.planRoutes)
 	})
 	return r
 }

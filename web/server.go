@@ -10,31 +10,38 @@ import (
 	"fmt"
 	"log/slog"
 	"net/http"
+	"time"
+
+	"fettle/store"
 )
 
 // Options is what a server is made of. All of it is needed.
 type Options struct {
 	Listen string       // host:port that is listened on, as the listener tells it
 	Log    *slog.Logger // requests and faults
+	Store  *store.Store // open; who opened it closes it, after the last request
+	Now    func() time.Time
 }
 
 // Server answers requests. Make one with [New]; it may be used by many requests at once.
 type Server struct {
 	log     *slog.Logger
+	store   *store.Store
+	now     func() time.Time
 	hosts   hosts
 	handler http.Handler
 }
 
 // New makes a server. It returns an error for options that no server can be made of.
 func New(options Options) (*Server, error) {
-	if options.Log == nil {
-		return nil, errors.New("web: no log given")
+	if options.Log == nil || options.Store == nil || options.Now == nil {
+		return nil, errors.New("web: a log, a store and a clock are needed")
 	}
 	known, err := hostsOf(options.Listen)
 	if err != nil {
 		return nil, fmt.Errorf("web: listen address %q: %w", options.Listen, err)
 	}
-	s := &Server{log: options.Log, hosts: known}
+	s := &Server{log: options.Log, store: options.Store, now: options.Now, hosts: known}
 	s.handler = s.routes()
 	return s, nil
 }

@@ -12,16 +12,23 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/static"
+	"fettle/store"
 	"fettle/web"
 )
 
 const listen = "127.0.0.1:8270"
 
-// newServer gives a server and what it logs.
+// newServer gives a server on an empty data folder, and what it logs.
 func newServer(t *testing.T) (*web.Server, *bytes.Buffer) {
 	t.Helper()
+	return serverOf(t, newStore(t))
+}
+
+// serverOf gives a server of what is in kept, and what it logs.
+func serverOf(t *testing.T, kept *store.Store) (*web.Server, *bytes.Buffer) {
+	t.Helper()
 	var log bytes.Buffer
-	s, err := web.New(web.Options{Listen: listen, Log: slog.New(slog.NewTextHandler(&log, nil))})
+	s, err := web.New(web.Options{Listen: listen, Log: slog.New(slog.NewTextHandler(&log, nil)), Store: kept, Now: noon})
 	require.NoError(t, err)
 	return s, &log
 }
@@ -43,13 +50,19 @@ func send(h http.Handler, r *http.Request) *httptest.ResponseRecorder {
 }
 
 func TestNewRefusesNonsense(t *testing.T) {
-	log := slog.New(slog.DiscardHandler)
+	log, kept := slog.New(slog.DiscardHandler), newStore(t)
 	for _, address := range []string{"", "127.0.0.1", ":8270", "127.0.0.1:", "127.0.0.1:0"} {
-		_, err := web.New(web.Options{Listen: address, Log: log})
+		_, err := web.New(web.Options{Listen: address, Log: log, Store: kept, Now: noon})
 		require.Error(t, err, address)
 	}
-	_, err := web.New(web.Options{Listen: listen})
-	require.Error(t, err, "no log")
+	for name, options := range map[string]web.Options{
+		"no log":   {Listen: listen, Store: kept, Now: noon},
+		"no store": {Listen: listen, Log: log, Now: noon},
+		"no clock": {Listen: listen, Log: log, Store: kept},
+	} {
+		_, err := web.New(options)
+		require.Error(t, err, name)
+	}
 }
 
 func TestEveryReplyIsGuarded(t *testing.T) {
@@ -108,7 +121,7 @@ func TestHost(t *testing.T) {
 		{"192.0.2.7:8270", "localhost:8270", http.StatusMisdirectedRequest},
 	} {
 		t.Run(tc.listen+" asked as "+tc.host, func(t *testing.T) {
-			s, err := web.New(web.Options{Listen: tc.listen, Log: slog.New(slog.DiscardHandler)})
+			s, err := web.New(web.Options{Listen: tc.listen, Log: slog.New(slog.DiscardHandler), Store: newStore(t), Now: noon})
 			require.NoError(t, err)
 			for _, target := range []string{"/", static.URL("app.css")} {
 				r := request(http.MethodGet, target, nil)

@@ -8,9 +8,9 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
-	"os"
 	"time"
 
+	"fettle/store"
 	"fettle/web"
 )
 
@@ -44,16 +44,19 @@ func (p program) serve(ctx context.Context, args []string) error {
 		return err
 	}
 	defer listener.Close()
-	if err := os.MkdirAll(data, 0o700); err != nil {
-		return fmt.Errorf("data folder: %w", err)
-	}
 	log := slog.New(slog.NewTextHandler(p.stderr, nil))
-	server, err := web.New(web.Options{Listen: listener.Addr().String(), Log: log})
+	kept, err := store.Open(ctx, data, time.Now)
 	if err != nil {
 		return err
 	}
+	log.Info("data folder open", "folder", data)
+	server, err := web.New(web.Options{Listen: listener.Addr().String(), Log: log, Store: kept, Now: time.Now})
+	if err != nil {
+		return errors.Join(err, kept.Close())
+	}
 	fmt.Fprintf(p.stdout, "Fettle is at http://%s/\nIts data is in %s\n", listener.Addr(), data)
-	return answer(ctx, listener, server.Handler(), log)
+	// Closed when nobody is answered any more.
+	return errors.Join(answer(ctx, listener, server.Handler(), log), kept.Close())
 }
 
 // listenHere listens at address, which must be one that only this computer reaches.

@@ -10,10 +10,12 @@ import (
 	"net/http/httptest"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/a-h/templ"
 	"github.com/stretchr/testify/require"
 
+	"fettle/store"
 	"fettle/web"
 	"fettle/web/form"
 	"fettle/web/ui"
@@ -26,13 +28,23 @@ func serve(t *testing.T) (url string) {
 	return serveHeld(t, nil)
 }
 
+// newStore opens an empty data folder.
+func newStore(t *testing.T) *store.Store {
+	t.Helper()
+	s, err := store.Open(t.Context(), t.TempDir(), time.Now)
+	require.NoError(t, err)
+	t.Cleanup(func() { require.NoError(t, s.Close()) })
+	return s
+}
+
 // serveHeld is serve, with the answer to an amount of 99 held back until held is closed.
 func serveHeld(t *testing.T, held <-chan struct{}) (url string) {
 	t.Helper()
 	mux := http.NewServeMux()
 	server := httptest.NewServer(mux)
 	t.Cleanup(server.Close)
-	own, err := web.New(web.Options{Listen: server.Listener.Addr().String(), Log: slog.New(slog.DiscardHandler)})
+	own, err := web.New(web.Options{Listen: server.Listener.Addr().String(), Log: slog.New(slog.DiscardHandler),
+		Store: newStore(t), Now: time.Now})
 	require.NoError(t, err)
 
 	asked := httptest.NewRequest(http.MethodGet, server.URL+"/", nil)
