@@ -27,6 +27,12 @@ func (l *Layout) defineMeetings() {
 	for i := range l.Obstacles {
 		l.obstacle(&l.Obstacles[i])
 	}
+	// What was not asked is unknown, not clear.
+	for _, u := range l.Arr.Obstacles {
+		if !slices.ContainsFunc(l.Obstacles, func(o Obstacle) bool { return o.Key == u.Key }) {
+			l.obstacle(&Obstacle{Key: u.Key, Label: u.Label, End: u.End})
+		}
+	}
 }
 
 func share(a, b []string) bool {

@@ -47,7 +47,7 @@ func lathe() machine.Machine {
 			slide,
 			p("nut", "nut", "nut", M, "from", "6", "to", "30"),
 		},
-		Obstacles: []axis.Obstacle{{Key: "splash_tray", Label: "splash tray", End: axis.Plus}, {Key: "rear_guard", Label: "rear guard", End: axis.Minus, Clear: true}},
+		Obstacles: []axis.Obstacle{{Key: "splash_tray", Label: "splash tray", End: axis.Plus}, {Key: "rear_obstacle", Label: "rear guard", End: axis.Minus, Clear: true}},
 		Entries:   e("travel_found", "88", "hand_torque", "3", "tip_past_axis", "4", "swing_bed", "210", "swing_slide", "118", "work_clearance", "2"),
 	}}, Upgrades: []upgrade.Upgrade{{ID: "1", Kind: "extend_travel", Axis: "cross", State: upgrade.Draft,
 		Inputs: map[string]string{"end": "plus", "amount": "12", "pocket.front_wall": "28", "joint": "brazed", "sleeve": "14", "lap": "14"}}}}

@@ -88,6 +88,15 @@ type CheckResult struct {
 // Charged tells whether a failing check is this plan's doing.
 func (c CheckResult) Charged() bool { return c.Verdict == Fails && !c.AsFound }
 
+// Touched tells whether a check has something to say about the change: it is
+// new, worse than now, of another verdict, failing, or waiting for a measurement.
+func (c CheckResult) Touched() bool {
+	return c.Was == "" || c.Worse && c.Margin.Known() && c.nearby() || c.Verdict != c.Was || c.Verdict == Fails || c.Verdict == Unmeasured
+}
+
+// nearby tells a margin that matters from one that is endless.
+func (c CheckResult) nearby() bool { return !math.IsInf(c.Margin.Value, 0) }
+
 // Checks gives every check that exists at the planned stage, in order of definition.
 func (r *Result) Checks() []CheckResult {
 	var all []CheckResult

@@ -198,3 +198,17 @@ func (r *Result) parent(k *KnockOn, shown []*KnockOn, w []float64) *KnockOn {
 		}
 	}
 }
+
+// Causes are the changed figures that a planned figure was computed from, the
+// one that moves it most first; none where nothing changed.
+func (r *Result) Causes(key string) []Figure {
+	q := r.sheet.byKey[key]
+	if q == nil || r.at[Planned][q.id] < 0 || r.at[Planned][q.id] == r.at[Now][q.id] {
+		return nil
+	}
+	var causes []Figure
+	for _, m := range r.causes(r.at[Planned][q.id], r.bestValues()) {
+		causes = append(causes, r.figure(m.node))
+	}
+	return causes
+}
