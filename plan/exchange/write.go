@@ -1,0 +1,30 @@
+package exchange
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"io"
+
+	"fettle/plan/machine"
+)
+
+// Write writes the machine as a file that [Read] reads back as the same machine; the same machine
+// gives the same bytes. Bytes that are no UTF-8 become U+FFFD, the replacement character.
+//
+// A machine that no file may hold, such as one with the same key twice, is refused with the [*Fault]
+// that its file would have, and nothing is written.
+func Write(w io.Writer, m machine.Machine) error {
+	var out bytes.Buffer
+	enc := json.NewEncoder(&out)
+	enc.SetEscapeHTML(false)
+	enc.SetIndent("", "  ")
+	if err := enc.Encode(documentOf(m)); err != nil {
+		return fmt.Errorf("write machine %s: %w", m.Name, err)
+	}
+	if _, err := Read(bytes.NewReader(out.Bytes())); err != nil {
+		return fmt.Errorf("write machine %s: %w", m.Name, err)
+	}
+	_, err := w.Write(out.Bytes())
+	return err
+}
