@@ -1,0 +1,37 @@
+package axis_test
+
+import (
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fettle/plan/axis"
+	"fettle/plan/machine"
+)
+
+// What a new sheet begins with can be worked out before anything is measured, has a part for each pair
+// that must engage, and names roles that there are.
+func TestUsualParts(t *testing.T) {
+	for _, a := range axis.Arrangements {
+		t.Run(a.Key, func(t *testing.T) {
+			parts := a.UsualParts()
+			roles := map[string]bool{}
+			for _, p := range parts {
+				_, known := axis.RoleNamed(p.Role)
+				require.True(t, known, p.Role)
+				require.Equal(t, a.SideOf(p.Role), p.Side, p.Key)
+				roles[p.Role] = true
+			}
+			for _, g := range a.Engages {
+				if g.Kind == "thread" || g.Kind == "cover" {
+					require.True(t, roles[g.Inner] && roles[g.Outer], g.Label)
+				}
+			}
+			m := machine.Machine{Name: "new", Units: "mm", Axes: []axis.Axis{{Key: "x", Label: "X", Arrangement: a.Key,
+				Plus: "out", Minus: "in", Parts: parts, Obstacles: a.UsualObstacles()}}}
+			p, err := m.Build("")
+			require.NoError(t, err)
+			require.Empty(t, p.Problems)
+		})
+	}
+}
