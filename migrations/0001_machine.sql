@@ -20,7 +20,7 @@ CREATE TABLE axis (
 	id          INTEGER PRIMARY KEY,
 	machine_id  INTEGER NOT NULL REFERENCES machine (id) ON DELETE CASCADE,
 	position    INTEGER NOT NULL,         -- order on the page
-	key         TEXT NOT NULL CHECK (key <> '' AND key NOT GLOB '*[^a-z0-9_]*'),
+	key         TEXT NOT NULL CHECK (key GLOB '[a-z_]*' AND key NOT GLOB '*[^a-z0-9_]*'),
 	label       TEXT NOT NULL,
 	arrangement TEXT NOT NULL,            -- what drives it, and what stays
 	capacity    TEXT NOT NULL,            -- what follows from its travel; '': nothing
@@ -38,7 +38,7 @@ CREATE UNIQUE INDEX axis_key ON axis (machine_id, key) WHERE deleted_at IS NULL;
 CREATE TABLE answer (
 	id      INTEGER PRIMARY KEY,
 	axis_id INTEGER NOT NULL REFERENCES axis (id) ON DELETE CASCADE,
-	key     TEXT NOT NULL CHECK (key <> '' AND key NOT GLOB '*[^a-z0-9_.]*'),
+	key     TEXT NOT NULL CHECK (key GLOB '[a-z_]*' AND key NOT GLOB '*[^a-z0-9_.]*'),
 	value   TEXT NOT NULL,                -- '': not answered
 	UNIQUE (axis_id, key)
 ) STRICT;
@@ -48,7 +48,7 @@ CREATE TABLE part (
 	id       INTEGER PRIMARY KEY,
 	axis_id  INTEGER NOT NULL REFERENCES axis (id) ON DELETE CASCADE,
 	position INTEGER NOT NULL,
-	key      TEXT NOT NULL CHECK (key <> '' AND key NOT GLOB '*[^a-z0-9_]*'),
+	key      TEXT NOT NULL CHECK (key GLOB '[a-z_]*' AND key NOT GLOB '*[^a-z0-9_]*'),
 	label    TEXT NOT NULL,
 	role     TEXT NOT NULL,
 	side     TEXT NOT NULL CHECK (side IN ('fixed', 'moving')),
@@ -65,7 +65,7 @@ CREATE TABLE obstacle (
 	id       INTEGER PRIMARY KEY,
 	axis_id  INTEGER NOT NULL REFERENCES axis (id) ON DELETE CASCADE,
 	position INTEGER NOT NULL,
-	key      TEXT NOT NULL CHECK (key <> '' AND key NOT GLOB '*[^a-z0-9_]*'),
+	key      TEXT NOT NULL CHECK (key GLOB '[a-z_]*' AND key NOT GLOB '*[^a-z0-9_]*'),
 	label    TEXT NOT NULL,
 	at_end   TEXT NOT NULL CHECK (at_end IN ('plus', 'minus')),
 	clear    INTEGER NOT NULL CHECK (clear IN (0, 1)), -- 1: ruled out by the user
@@ -78,7 +78,7 @@ CREATE TABLE entry (
 	axis_id     INTEGER NOT NULL REFERENCES axis (id) ON DELETE CASCADE,
 	part_id     INTEGER REFERENCES part (id) ON DELETE CASCADE,
 	obstacle_id INTEGER REFERENCES obstacle (id) ON DELETE CASCADE,
-	key         TEXT NOT NULL CHECK (key <> '' AND key NOT GLOB '*[^a-z0-9_.]*'),
+	key         TEXT NOT NULL CHECK (key GLOB '[a-z_]*' AND key NOT GLOB '*[^a-z0-9_.]*'),
 	typed       TEXT NOT NULL,            -- "118", '1-1/4"'; '': not given
 	spread      TEXT NOT NULL,            -- typed: how far off it can be; '': as the instrument usually is
 	instrument  TEXT NOT NULL,            -- '': not said

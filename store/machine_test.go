@@ -130,6 +130,7 @@ func TestWhatIsNeverRightIsRefused(t *testing.T) {
 		"no name":          {func(m *machine.Machine) { m.Name = "" }, store.ErrRefused},
 		"units":            {func(m *machine.Machine) { m.Units = "cm" }, store.ErrRefused},
 		"axis key":         {func(m *machine.Machine) { m.Axes[0].Key = "Cross" }, store.ErrRefused},
+		"key with a digit": {func(m *machine.Machine) { m.Axes[0].Key = "2nd" }, store.ErrRefused},
 		"side":             {func(m *machine.Machine) { m.Axes[0].Parts[0].Side = "" }, store.ErrRefused},
 		"tie face":         {func(m *machine.Machine) { m.Axes[0].Parts[0].Tie = &axis.Tie{Part: "nut", Face: "top"} }, store.ErrRefused},
 		"part key twice":   {func(m *machine.Machine) { m.Axes[0].Parts = append(m.Axes[0].Parts, m.Axes[0].Parts[0]) }, store.ErrTaken},
