@@ -3,13 +3,14 @@ package sheet
 import (
 	"errors"
 	"fmt"
-	"math"
 	"slices"
+	"strings"
 
 	"fettle/plan/unit"
 )
 
 // node is one version of one quantity: a key and the step at which it stands.
+// The inputs of a node come before it.
 type node struct {
 	q        *quantity
 	f        *formula // nil for a leaf as it was given
@@ -21,9 +22,16 @@ type node struct {
 
 // use is one name in a formula, and the versions that it stands for there.
 type use struct {
-	name   string
-	family *family // nil for a single quantity
-	nodes  []int32
+	target
+	nodes []int32
+}
+
+// target is what a name in a formula means; a name of a number is neither.
+type target struct {
+	name     *expr
+	quantity *quantity
+	family   *family
+	absent   float64 // in place of what does not exist: what does nothing in a min or a sum
 }
 
 func (n *node) inputs(yield func(int32) bool) {
@@ -36,18 +44,24 @@ func (n *node) inputs(yield func(int32) bool) {
 	}
 }
 
+// version remembers the node of a quantity at a step.
 type version struct {
-	step int
-	node int32
+	step     int
+	required bool // with the demands on it
+	node     int32
 }
 
-// inProgress marks a version that is being bound: meeting it again is a circle.
-const inProgress = -2
+// What stands in place of a node.
+const (
+	none       = -1 // it does not exist, or is wrong and reported
+	inProgress = -2 // it is being bound: meeting it again is a circle
+)
 
 type binder struct {
 	*Sheet
 	tape  tape
 	nodes []node
+	path  []string // keys of what is being bound
 	errs  []error
 }
 
@@ -69,8 +83,8 @@ func (s *Sheet) Bind() (*Result, error) {
 		at := min(s.marks[stage], s.step)
 		r.at[stage] = make([]int32, n)
 		for i, q := range s.quantities {
-			r.at[stage][i] = -1
-			if q.born <= at {
+			r.at[stage][i] = none
+			if q.exists(at) {
 				r.at[stage][i] = b.resolve(q, at)
 			}
 		}
@@ -79,171 +93,187 @@ func (s *Sheet) Bind() (*Result, error) {
 		return nil, err
 	}
 	r.tape, r.nodes = b.tape, b.nodes
-	r.start()
+	r.adj, r.width = make([]float64, len(r.tape.steps)), make([]float64, len(r.tape.steps))
+	r.bent = make([]bool, len(r.tape.steps))
+	for i, n := range r.nodes {
+		if n.leaf != nil && n.leaf.Spread.Std > 0 && !r.tape.steps[n.slot].open {
+			r.spread = append(r.spread, int32(i))
+		}
+	}
+	r.Recompute()
 	return r, nil
 }
 
+// report adds an error, once: a formula is bound at several versions.
+func (b *binder) report(err error) {
+	if !slices.ContainsFunc(b.errs, func(e error) bool { return e.Error() == err.Error() }) {
+		b.errs = append(b.errs, err)
+	}
+}
+
 func (b *binder) fail(f *formula, pos int, format string, args ...any) {
-	b.errs = append(b.errs, &FormulaError{f.text, pos, fmt.Sprintf(format, args...)})
+	b.report(&FormulaError{f.text, pos, fmt.Sprintf(format, args...)})
 }
 
-// resolve is the node of q as it stands at step; −1 where it cannot be had.
+// resolve is the node of q as it stands at step.
 func (b *binder) resolve(q *quantity, step int) int32 {
-	key := step
-	f := q.formula
 	switch q.kind {
-	case leaf:
-		// A leaf stays as it is between its changes.
-		key, f = q.born, nil
-		for _, c := range q.changes {
-			if c.step <= step {
-				key, f = c.step, c
-			}
-		}
-		if len(q.demands) > 0 && q.demands[0].born <= step {
-			return b.required(q, step, key, f)
-		}
 	case fixed:
-		key = q.formula.step
-	}
-	for _, v := range q.bound {
-		if v.step == key {
-			if v.node == inProgress {
-				b.errs = append(b.errs, fmt.Errorf("%s is computed from itself", q.Key))
-				return -1
-			}
-			return v.node
+		step = q.formula.step
+	case leaf:
+		f, since := q.changeAt(step)
+		own := func() int32 {
+			return b.version(q, version{step: since}, func() int32 { return b.leaf(q, f, since) })
 		}
+		demands := q.demandsAt(step)
+		if len(demands) == 0 {
+			return own()
+		}
+		return b.version(q, version{step: step, required: true}, func() int32 { return b.required(q, own(), demands, step) })
 	}
-	return b.leafOr(q, f, key)
+	return b.version(q, version{step: step}, func() int32 { return b.computed(q, q.formula, b.bindNames(q, q.formula, step)) })
 }
 
-func (b *binder) leafOr(q *quantity, f *formula, key int) int32 {
-	q.bound = append(q.bound, version{key, inProgress})
-	at := len(q.bound) - 1
-	var n int32
-	switch {
-	case f == nil:
-		n = b.leafNode(q, nil, &q.leaf)
-	case f.expr == nil:
-		n = b.leafNode(q, f, &f.leaf)
-	default:
-		before := key
-		if q.kind == leaf {
-			before = key - 1 // a change sees what stood before it
+// version is the node of q at v, from before or else made.
+func (b *binder) version(q *quantity, v version, bind func() int32) int32 {
+	for _, have := range q.bound {
+		if have.step != v.step || have.required != v.required {
+			continue
 		}
-		n = b.computed(q, f, b.bindNames(q, f, before))
+		if have.node == inProgress {
+			circle := slices.Compact(append(slices.Clone(b.path[slices.Index(b.path, q.Key):]), q.Key))
+			b.report(fmt.Errorf("%s is computed from itself: %s", q.Key, strings.Join(circle, " ← ")))
+			return none
+		}
+		return have.node
 	}
+	at := len(q.bound)
+	v.node = inProgress
+	q.bound = append(q.bound, v)
+	b.path = append(b.path, q.Key)
+	n := bind()
+	b.path = b.path[:len(b.path)-1]
 	q.bound[at].node = n
 	return n
 }
 
-func (b *binder) leafNode(q *quantity, f *formula, l *Leaf) int32 {
-	slot := b.tape.push(step{op: opLeaf, bounded: l.Origin == Unknown}, l.Value)
+// leaf is the node of a leaf since its change f, of step since; f is nil for
+// the leaf as it was given.
+func (b *binder) leaf(q *quantity, f *formula, since int) int32 {
+	l := &q.leaf
+	switch {
+	case f == nil:
+	case f.expr == nil:
+		l = &f.leaf
+	default:
+		return b.computed(q, f, b.bindNames(q, f, since-1)) // a change sees what stood before it
+	}
+	slot := b.tape.push(step{op: opLeaf, open: l.Origin == Unknown}, l.Value)
 	if l.Origin == Unknown {
 		b.tape.lo[slot], b.tape.hi[slot] = l.Min, l.Max
 	}
-	b.nodes = append(b.nodes, node{q: q, f: f, leaf: l, slot: slot, from: slot, to: slot + 1})
+	return b.add(node{q: q, f: f, leaf: l, slot: slot, from: slot, to: slot + 1})
+}
+
+// required is the node of a leaf on which there are demands.
+func (b *binder) required(q *quantity, own int32, demands []*quantity, step int) int32 {
+	wanted := use{target: target{name: largest.args[1], family: &family{}, absent: -inf}}
+	for _, d := range demands {
+		wanted.nodes = append(wanted.nodes, b.resolve(d, step))
+	}
+	f := &formula{expr: largest, text: "max(was, wanted)", source: "the largest demand wins"}
+	return b.computed(q, f, []use{{target: target{name: largest.args[0], quantity: q}, nodes: []int32{own}}, wanted})
+}
+
+func (b *binder) add(n node) int32 {
+	b.nodes = append(b.nodes, n)
 	return int32(len(b.nodes) - 1)
 }
 
-// largest is the formula of a required leaf.
-var largest = &expr{op: opCall, name: "max", args: []*expr{{op: opName, name: "was"}, {op: opName, name: "wanted"}}}
-
-// required is the node of a leaf on which upgrades make demands.
-func (b *binder) required(q *quantity, step, key int, f *formula) int32 {
-	for _, v := range q.bound {
-		if v.step == -step-1 {
-			return v.node
+// bindNames finds the version of each name in f as it stands at step.
+func (b *binder) bindNames(q *quantity, f *formula, step int) []use {
+	if f.targets == nil {
+		f.expr.names(func(e *expr, of string) {
+			t := b.target(q, f, e)
+			t.absent = folds[of].from
+			f.targets = append(f.targets, t)
+		})
+	}
+	uses := make([]use, len(f.targets))
+	for i, t := range f.targets {
+		uses[i].target = t
+		take := func(in *quantity) {
+			n := int32(none)
+			switch {
+			case in.born > step:
+				b.fail(f, t.name.pos, "%s is only defined later", in.Key)
+			case !in.exists(step):
+				b.fail(f, t.name.pos, "%s is gone by then", in.Key)
+			default:
+				n = b.resolve(in, step)
+			}
+			uses[i].nodes = append(uses[i].nodes, n)
+		}
+		switch {
+		case t.quantity != nil:
+			take(t.quantity)
+		case t.family != nil:
+			t.family.at(step, take)
+		case names[t.name.name].symbol == "":
+			uses[i].nodes = []int32{none} // reported
 		}
 	}
-	q.bound = append(q.bound, version{-step - 1, inProgress})
-	at := len(q.bound) - 1
-	own := int32(-1)
-	for _, v := range q.bound {
-		if v.step == key {
-			own = v.node
-		}
-	}
-	if own < 0 {
-		own = b.leafOr(q, f, key)
-	}
-	wanted := use{name: "wanted", family: &family{label: "wanted"}}
-	for _, d := range q.demands {
-		if d.born <= step {
-			wanted.nodes = append(wanted.nodes, b.resolve(d, step))
-		}
-	}
-	g := &formula{expr: largest, text: "max(was, wanted)", scope: b.Root(), source: "the largest demand wins", step: step}
-	n := b.computed(q, g, []use{{name: "was", nodes: []int32{own}}, wanted})
-	q.bound[at].node = n
-	return n
+	return uses
 }
 
-// bindNames finds the version of each name in f as it stands at step.
-func (b *binder) bindNames(q *quantity, f *formula, step int) (uses []use) {
-	f.expr.names(func(name string) {
-		if name == "was" && q.kind == leaf {
-			uses = append(uses, use{name: name, nodes: []int32{b.resolve(q, step)}})
-			return
-		}
-		key := name
-		if k, ok := f.with[name]; ok {
-			key = k
-		}
-		if key == "inf" {
-			uses = append(uses, use{name: key})
-			return
-		}
-		if in := f.scope.find(key); in != nil {
-			if in.born > step {
-				b.errs = append(b.errs, fmt.Errorf("%s: %s is only defined later", q.Key, in.Key))
-				uses = append(uses, use{name: name, nodes: []int32{-1}})
-				return
-			}
-			uses = append(uses, use{name: name, nodes: []int32{b.resolve(in, step)}})
-			return
-		}
-		if fam := f.scope.family(key); fam != nil {
-			u := use{name: name, family: fam}
-			for _, k := range fam.at(step) {
-				u.nodes = append(u.nodes, b.resolve(b.byKey[k], step))
-			}
-			uses = append(uses, u)
-			return
-		}
-		b.errs = append(b.errs, fmt.Errorf("%s = %s: no quantity %q from %q", q.Key, f.text, key, f.scope.prefix))
-		uses = append(uses, use{name: name, nodes: []int32{-1}})
-	})
-	return uses
+// target is what the name e means in f.
+func (b *binder) target(q *quantity, f *formula, e *expr) target {
+	key := e.name
+	if k, ok := f.with[key]; ok {
+		key = k
+	}
+	switch {
+	case key == "was" && q.kind == leaf:
+		return target{name: e, quantity: q}
+	case names[key].symbol != "":
+		return target{name: &expr{op: opName, name: key, pos: e.pos}}
+	}
+	if in := f.scope.find(key); in != nil {
+		return target{name: e, quantity: in}
+	}
+	if fam := f.scope.family(key); fam != nil {
+		return target{name: e, family: fam}
+	}
+	b.fail(f, e.pos, "no quantity %q from %q", key, f.scope.prefix)
+	return target{name: e}
 }
 
 // computed is a node of q for f with the inputs bound: an earlier one where
 // every input is the same, else a new one.
 func (b *binder) computed(q *quantity, f *formula, uses []use) int32 {
+	for _, u := range uses {
+		if slices.Contains(u.nodes, none) {
+			return none
+		}
+	}
 	for i := len(q.bound) - 1; i >= 0; i-- {
 		if n := q.bound[i].node; n >= 0 && b.nodes[n].f != nil && b.nodes[n].f.expr == f.expr && sameInputs(b.nodes[n].uses, uses) {
 			return n
 		}
 	}
-	for _, u := range uses {
-		if slices.ContainsFunc(u.nodes, func(n int32) bool { return n < 0 }) {
-			return -1 // already reported
-		}
-	}
 	c := compiler{b, f, uses}
 	from := int32(len(b.tape.steps))
-	slot, dim, free := c.compile(f.expr)
-	if !free && dim != q.Unit.Dim {
-		b.fail(f, f.expr.pos, "%s is shown in %s (%s), but this is %s", q.Key, q.Unit.Symbol, q.Unit.Dim, dim)
+	x := c.compile(f.expr)
+	if !x.free && x.dim != q.Unit.Dim {
+		b.fail(f, 1, "%s is shown in %s (%s), but this is %s", q.Key, q.Unit.Symbol, q.Unit.Dim, x.dim)
 	}
-	if q.kind == fixed {
-		slot = c.push(opFixed, slot)
-	} else if slot < from {
-		slot = c.push(opCopy, slot)
+	switch {
+	case q.kind == fixed:
+		x.slot = c.push(opFixed, x.slot)
+	case x.slot < from:
+		x.slot = c.push(opCopy, x.slot)
 	}
-	b.nodes = append(b.nodes, node{q: q, f: f, slot: slot, from: from, to: int32(len(b.tape.steps)), uses: uses})
-	return int32(len(b.nodes) - 1)
+	return b.add(node{q: q, f: f, slot: x.slot, from: from, to: int32(len(b.tape.steps)), uses: uses})
 }
 
 func sameInputs(a, b []use) bool {
@@ -257,19 +287,28 @@ type compiler struct {
 	uses []use // not yet met, in the order of the text
 }
 
-func (c *compiler) push(o op, args ...int32) int32 {
-	s := step{op: o, a: args[0], b: args[0], c: args[0]}
-	if len(args) > 1 {
-		s.b = args[1]
-	}
-	if len(args) > 2 {
-		s.c = args[2]
-	}
-	for _, a := range args {
-		s.bounded = s.bounded || c.tape.steps[a].bounded
+// value is one piece of a formula on the tape.
+type value struct {
+	slot int32
+	dim  unit.Dim
+	free bool // 0 and inf fit any dimension
+	pos  int
+}
+
+func (c *compiler) push(o op, in ...int32) int32 {
+	s := step{op: o, n: uint8(len(in))}
+	for i, a := range in {
+		// Bounds are found by moving the inputs apart, so none may be met twice.
+		if slices.Contains(in[:i], a) {
+			a = c.push(opCopy, a)
+		}
+		s.in[i] = a
+		s.open = s.open || c.tape.steps[a].open
 	}
 	return c.tape.push(s, 0)
 }
+
+func (c *compiler) constant(x float64) int32 { return c.tape.push(step{}, x) }
 
 func (c *compiler) next() use {
 	u := c.uses[0]
@@ -277,190 +316,177 @@ func (c *compiler) next() use {
 	return u
 }
 
-func (c *compiler) constant(x float64) int32 { return c.tape.push(step{op: opConst}, x) }
-
-// compile gives the slot of e's value and its dimension; free means that the
-// value fits any dimension, as 0 and inf do.
-func (c *compiler) compile(e *expr) (slot int32, d unit.Dim, free bool) {
+func (c *compiler) compile(e *expr) value {
 	switch e.op {
 	case opConst:
-		return c.constant(e.num), unit.Number, e.num == 0
+		return value{c.constant(e.num), unit.Number, e.num == 0, e.pos}
 	case opName:
-		u := c.next()
-		if u.name == "inf" {
-			return c.constant(math.Inf(1)), unit.Number, true
-		}
-		if u.family != nil {
-			c.fail(c.f, e.pos, "%s is a family: take its min, max, sum or count", e.name)
-			return 0, unit.Number, true
-		}
-		n := &c.nodes[u.nodes[0]]
-		return n.slot, n.q.Unit.Dim, false
+		return c.name(e)
 	case opCall:
-		return c.compileCall(e)
+		return c.call(e)
+	case opNeg:
+		x := c.compile(e.args[0])
+		x.slot = c.push(opNeg, x.slot)
+		return x
 	}
-	a, da, freeA := c.compile(e.args[0])
-	if e.op == opNeg {
-		return c.push(opNeg, a), da, freeA
-	}
-	b, db, freeB := c.compile(e.args[1])
-	o := e.op
-	switch o {
+	x, y := c.compile(e.args[0]), c.compile(e.args[1])
+	switch e.op {
 	case opMul:
-		return c.push(o, a, b), da.Times(db), freeA || freeB
+		return value{c.push(opMul, x.slot, y.slot), x.dim.Times(y.dim), x.free || y.free, e.pos}
 	case opDiv:
-		return c.push(o, a, b), da.Per(db), freeA
+		return value{c.push(opDiv, x.slot, y.slot), x.dim.Per(y.dim), x.free, e.pos}
+	}
+	z := c.same(x, y, e.pos)
+	switch e.op {
+	case opAdd, opSub:
+		z.slot = c.push(e.op, x.slot, y.slot)
+		return z
 	case opMore:
-		o, a, b = opLess, b, a
+		return value{slot: c.push(opLess, y.slot, x.slot), pos: e.pos}
 	case opMoreEq:
-		o, a, b = opLessEq, b, a
+		return value{slot: c.push(opLessEq, y.slot, x.slot), pos: e.pos}
 	}
-	d, free = c.same(e, da, freeA, db, freeB)
-	slot = c.push(o, a, b)
-	if o == opLess || o == opLessEq {
-		return slot, unit.Number, false
-	}
-	return slot, d, free
+	return value{slot: c.push(e.op, x.slot, y.slot), pos: e.pos}
 }
 
-// same is the dimension of two values that must agree.
-func (c *compiler) same(e *expr, a unit.Dim, freeA bool, b unit.Dim, freeB bool) (unit.Dim, bool) {
+// same is a value with the dimension of two that must agree.
+func (c *compiler) same(x, y value, pos int) value {
+	if !x.free && !y.free && x.dim != y.dim {
+		c.fail(c.f, pos, "%s and %s do not go together", x.dim, y.dim)
+	}
+	if x.free {
+		x.dim, x.free = y.dim, y.free
+	}
+	x.pos = pos
+	return x
+}
+
+func (c *compiler) name(e *expr) value {
+	u := c.next()
 	switch {
-	case freeA:
-		return b, freeB
-	case freeB || a == b:
-		return a, false
+	case u.family != nil:
+		c.fail(c.f, e.pos, "%s is a family: take its min, max, sum or count", e.name)
+		return value{pos: e.pos}
+	case u.nodes == nil:
+		x := names[u.name.name].value
+		return value{c.constant(x), unit.Number, x == inf, e.pos}
 	}
-	c.fail(c.f, e.pos, "%s and %s do not go together", a, b)
-	return a, false
+	return c.node(u.nodes[0], e.pos)
 }
 
-func (c *compiler) compileCall(e *expr) (slot int32, d unit.Dim, free bool) {
+func (c *compiler) node(i int32, pos int) value {
+	return value{c.nodes[i].slot, c.nodes[i].q.Unit.Dim, false, pos}
+}
+
+func (c *compiler) call(e *expr) value {
 	if u, ok := unitTags[e.name]; ok {
 		if len(e.args) != 1 || e.args[0].op != opConst {
 			c.fail(c.f, e.pos, "%s takes one number", e.name)
-			return 0, u.Dim, true
+			e.names(func(*expr, string) { c.next() })
+			return value{dim: u.Dim, pos: e.pos}
 		}
-		return c.constant(u.Inside(e.args[0].num)), u.Dim, false
+		return value{c.constant(u.Inside(e.args[0].num)), u.Dim, false, e.pos}
 	}
-	if o, ok := folds[e.name]; ok {
-		return c.compileFold(e, o)
-	}
-	var slots []int32
-	var dims []unit.Dim
-	var frees []bool
+	fold, folding := folds[e.name]
+	args := make([]value, 0, 4)
 	for _, a := range e.args {
-		s, d, f := c.compile(a)
-		slots, dims, frees = append(slots, s), append(dims, d), append(frees, f)
+		if !folding || a.op != opName || c.uses[0].family == nil {
+			args = append(args, c.compile(a))
+			continue
+		}
+		for _, n := range c.next().nodes {
+			args = append(args, c.node(n, a.pos))
+		}
 	}
-	arity := func(n int) bool {
+	takes := func(n int) bool {
 		if len(e.args) != n {
-			c.fail(c.f, e.pos, "%s takes %d arguments, not %d", e.name, n, len(e.args))
+			c.fail(c.f, e.pos, "%s takes %d, not %d", e.name, n, len(e.args))
 		}
 		return len(e.args) == n
 	}
-	switch e.name {
-	case "when":
-		if !arity(3) {
-			return 0, unit.Number, true
+	out := value{free: true, pos: e.pos} // where it is wrong, and says so
+	switch {
+	case folding:
+		if len(e.args) == 0 {
+			c.fail(c.f, e.pos, "%s takes at least one", e.name)
+		}
+		if len(args) > 0 {
+			out = args[0]
+		}
+		for _, x := range args[min(1, len(args)):] {
+			if out = c.same(out, x, x.pos); e.name != "count" {
+				out.slot = c.push(fold.op, out.slot, x.slot)
+			}
+		}
+		switch {
+		case e.name == "count":
+			return value{slot: c.constant(float64(len(args))), pos: e.pos}
+		case len(args) == 0:
+			out.slot = c.constant(fold.from)
+		}
+	case e.name == "when":
+		if !takes(3) {
+			break
 		}
 		if o := e.args[0].op; o != opLess && o != opLessEq && o != opMore && o != opMoreEq {
-			c.fail(c.f, e.args[0].pos, "when asks for a comparison first")
+			c.fail(c.f, args[0].pos, "when asks for a comparison first")
 		}
-		d, free = c.same(e, dims[1], frees[1], dims[2], frees[2])
-		return c.push(opWhen, slots...), d, free
-	case "pow":
-		if !arity(2) {
-			return 0, unit.Number, true
+		out = c.same(args[1], args[2], args[2].pos)
+		out.slot = c.push(opWhen, args[0].slot, args[1].slot, args[2].slot)
+	case e.name == "pow":
+		if !takes(2) {
+			break
 		}
-		if e.args[1].op != opConst && (e.args[1].op != opNeg || e.args[1].args[0].op != opConst) {
-			c.fail(c.f, e.args[1].pos, "an exponent is a number")
-			return 0, unit.Number, true
-		}
-		p := c.exponent(e.args[1])
-		d, ok := dims[0].Power(p)
+		p, ok := e.args[1].constant()
 		if !ok {
-			c.fail(c.f, e.pos, "%s to the power %g is no dimension: divide by the unit first", dims[0], p)
+			c.fail(c.f, args[1].pos, "an exponent is a number")
+			break
 		}
-		return c.push(opPow, slots[0], c.constant(p)), d, false
-	case "sqrt":
-		if !arity(1) {
-			return 0, unit.Number, true
-		}
-		d, ok := dims[0].Power(0.5)
+		d, ok := args[0].dim.Power(p)
 		if !ok {
-			c.fail(c.f, e.pos, "%s has no square root", dims[0])
+			c.fail(c.f, e.pos, "%s to the power %g is no dimension: divide by the unit first", args[0].dim, p)
 		}
-		return c.push(opSqrt, slots[0]), d, frees[0]
-	case "abs":
-		if !arity(1) {
-			return 0, unit.Number, true
-		}
-		return c.push(opAbs, slots[0]), dims[0], frees[0]
+		out = value{c.push(opPow, args[0].slot, c.constant(p)), d, false, e.pos}
+	default:
+		return c.function(e, args, takes)
 	}
-	if o, ok := pure[e.name]; ok {
-		if !arity(1) {
-			return 0, unit.Number, true
+	return out
+}
+
+// function lays out the call of a curve or of a registered function.
+func (c *compiler) function(e *expr, args []value, takes func(n int) bool) value {
+	if k := slices.IndexFunc(curves, func(k curve) bool { return k.name == e.name }); k >= 0 {
+		if !takes(1) {
+			return value{free: true}
 		}
-		if !frees[0] && dims[0] != unit.Number {
-			c.fail(c.f, e.pos, "%s takes a plain number, not %s", e.name, dims[0])
+		x := args[0]
+		d, ok := x.dim.Power(curves[k].power)
+		if !ok || curves[k].power == 0 && !x.free && x.dim != unit.Number {
+			c.fail(c.f, x.pos, "%s does not take %s", e.name, x.dim)
 		}
-		return c.push(o, slots[0]), unit.Number, false
+		s := step{op: opCurve, open: c.tape.steps[x.slot].open, which: int32(k), n: 1, in: [3]int32{x.slot}}
+		return value{c.tape.push(s, 0), d, x.free && curves[k].power != 0, e.pos}
 	}
 	fn := c.funcs[e.name]
 	if fn == nil {
 		c.fail(c.f, e.pos, "no function %s", e.name)
-		return 0, unit.Number, true
+		return value{free: true}
 	}
-	if !arity(len(fn.Args)) {
-		return 0, fn.Result, true
+	if !takes(len(fn.Args)) {
+		return value{free: true}
 	}
-	s := step{op: opFunc, a: int32(len(c.tape.calls))}
-	for i, want := range fn.Args {
-		if !frees[i] && dims[i] != want {
-			c.fail(c.f, e.args[i].pos, "%s takes %s here, not %s", e.name, want, dims[i])
+	s := step{op: opFunc, which: int32(len(c.tape.calls))}
+	in := make([]int32, len(args))
+	for i, x := range args {
+		if !x.free && x.dim != fn.Args[i] {
+			c.fail(c.f, x.pos, "%s takes %s here, not %s", e.name, fn.Args[i], x.dim)
 		}
-		s.bounded = s.bounded || c.tape.steps[slots[i]].bounded
-	}
-	c.tape.calls = append(c.tape.calls, call{fn, slots, make([]float64, len(slots))})
-	return c.tape.push(s, 0), fn.Result, false
-}
-
-func (c *compiler) exponent(e *expr) float64 {
-	if e.op == opNeg {
-		return -e.args[0].num
-	}
-	return e.num
-}
-
-// compileFold lays out min, max and sum over arguments and families.
-func (c *compiler) compileFold(e *expr, o op) (slot int32, d unit.Dim, free bool) {
-	slot, free = -1, true
-	n := 0
-	take := func(s int32, ds unit.Dim, fs bool) {
-		n++
-		if slot < 0 {
-			slot, d, free = s, ds, fs
-			return
+		in[i] = x.slot
+		if slices.Contains(in[:i], x.slot) {
+			in[i] = c.push(opCopy, x.slot)
 		}
-		d, free = c.same(e, d, free, ds, fs)
-		slot = c.push(o, slot, s)
+		s.open = s.open || c.tape.steps[in[i]].open
 	}
-	for _, a := range e.args {
-		if a.op != opName || c.uses[0].family == nil {
-			take(c.compile(a))
-			continue
-		}
-		for _, m := range c.next().nodes {
-			in := &c.nodes[m]
-			take(in.slot, in.q.Unit.Dim, false)
-		}
-	}
-	switch {
-	case e.name == "count":
-		return c.constant(float64(n)), unit.Number, false
-	case slot < 0: // an empty family stops nothing
-		return c.constant(map[op]float64{opMin: math.Inf(1), opMax: math.Inf(-1), opAdd: 0}[o]), unit.Number, true
-	}
-	return slot, d, free
+	c.tape.calls = append(c.tape.calls, call{fn, in, make([]float64, len(in))})
+	return value{c.tape.push(s, 0), fn.Result, false, e.pos}
 }

@@ -50,22 +50,23 @@ type check struct {
 
 // Check adds a check; its margin becomes a quantity of its own, key + ".margin".
 func (sc *Scope) Check(c Check) {
+	k := &check{Check: c, figure: sc.find(c.Figure), limit: sc.find(c.Limit)}
+	if c.Tight != "" {
+		k.tight = sc.find(c.Tight)
+	}
+	if k.figure == nil || k.limit == nil || c.Tight != "" && k.tight == nil {
+		sc.sheet.fail("check %s: no such figure or limit (%s, %s, %s)", c.Key, c.Figure, c.Limit, c.Tight)
+		return
+	}
 	text := "figure - limit"
 	if c.AtMost {
 		text = "limit - figure"
 	}
-	k := &check{Check: c, figure: sc.find(c.Figure), limit: sc.find(c.Limit)}
-	if k.figure == nil || k.limit == nil || c.Tight != "" && sc.find(c.Tight) == nil {
-		sc.sheet.fail("check %s: no such figure or limit (%s, %s, %s)", c.Key, c.Figure, c.Limit, c.Tight)
-		return
-	}
-	if c.Tight != "" {
-		k.tight = sc.find(c.Tight)
-	}
 	in := sc.In(c.Key)
-	k.margin = in.add(Q{Key: "margin", Label: "margin of: " + c.Label, Unit: k.figure.Unit, Decimals: k.figure.Decimals, Quiet: true}, derived)
-	k.margin.formula = in.formula(text, c.Source, []With{{"figure": k.figure.Key, "limit": k.limit.Key}})
+	in.Formula(Q{Key: "margin", Label: "margin of: " + c.Label, Unit: k.figure.Unit, Decimals: k.figure.Decimals, Quiet: true},
+		text, c.Source, With{"figure": k.figure.Key, "limit": k.limit.Key})
 	k.Key = sc.Key(c.Key)
+	k.margin = sc.sheet.byKey[in.Key("margin")]
 	sc.sheet.checks = append(sc.sheet.checks, k)
 }
 
@@ -74,14 +75,14 @@ type CheckResult struct {
 	Check
 	Figure, Limit, Margin Figure
 	Verdict               Verdict
-	Was                   Verdict // now; "" where it did not exist
-	MarginNow             float64 // NaN where it did not exist
-	PlusMinus             float64 // of the margin, about 95 %
-	Flips                 bool    // the verdict turns over within that
-	AsFound               bool    // the machine broke it before any change, and no change makes it worse
-	Worse                 bool    // the margin is smaller than it is now
-	Sentence              string
-	Phrase                string   // "3.0 to spare", "just touches", "short by 2"
+	Was                   Verdict  // now; "" where it did not exist
+	MarginNow             float64  // NaN where it did not exist, or was not known
+	PlusMinus             float64  // of the margin, about 95 %, to first order
+	Flips                 bool     // the verdict turns over within that
+	AsFound               bool     // the machine broke it before any change, and no change makes it worse
+	Worse                 bool     // the margin is smaller than it is now
+	Sentence              string   // with the figures in it
+	Phrase                string   // "3 mm to spare", "just touches", "over by 2 mm", or what to measure
 	Missing               []Figure // what to measure where the verdict is Unmeasured
 }
 
@@ -91,11 +92,9 @@ func (c CheckResult) Charged() bool { return c.Verdict == Fails && !c.AsFound }
 // Touched tells whether a check has something to say about the change: it is
 // new, worse than now, of another verdict, failing, or waiting for a measurement.
 func (c CheckResult) Touched() bool {
-	return c.Was == "" || c.Worse && c.Margin.Known() && c.nearby() || c.Verdict != c.Was || c.Verdict == Fails || c.Verdict == Unmeasured
+	worse := c.Worse && c.Margin.Known() && !math.IsInf(c.Margin.Value, 0)
+	return c.Was == "" || worse || c.Verdict != c.Was || c.Verdict == Fails || c.Verdict == Unmeasured
 }
-
-// nearby tells a margin that matters from one that is endless.
-func (c CheckResult) nearby() bool { return !math.IsInf(c.Margin.Value, 0) }
 
 // Checks gives every check that exists at the planned stage, in order of definition.
 func (r *Result) Checks() []CheckResult {
@@ -111,27 +110,26 @@ func (r *Result) Checks() []CheckResult {
 func (r *Result) check(k *check) CheckResult {
 	at := func(q *quantity, s Stage) Figure { return r.figure(r.at[s][q.id]) }
 	c := CheckResult{Check: k.Check, Figure: at(k.figure, Planned), Limit: at(k.limit, Planned), Margin: at(k.margin, Planned), MarginNow: math.NaN()}
-	c.Verdict = r.verdict(k, Planned)
-	c.Was = r.verdict(k, Now)
+	c.Verdict, c.Was = r.verdict(k, Planned), r.verdict(k, Now)
+	now := math.NaN()
 	if c.Was != "" {
-		c.MarginNow = at(k.margin, Now).Value
-		c.Worse = c.Margin.Best(c.MarginNow) < c.MarginNow-nearly
+		margin := at(k.margin, Now)
+		c.MarginNow = margin.Value
+		now = at(k.figure, Now).Value
+		c.Worse = c.Margin.Lo < margin.Lo-margin.nearly() || c.Margin.Hi < margin.Hi-margin.nearly()
 	}
-	if r.verdict(k, Found) == Fails {
-		c.AsFound = c.Verdict == Fails && c.Margin.Lo >= at(k.margin, Found).Lo-nearly
+	if c.Verdict == Fails && r.verdict(k, Found) == Fails {
+		c.AsFound = c.Margin.Lo >= at(k.margin, Found).Lo-c.Margin.nearly()
 	}
 	if c.Verdict == Unmeasured {
 		c.Missing = r.Missing(k.margin.Key, Planned)
-	} else if c.Margin.Known() {
-		u := r.firstOrder(c.Margin)
-		c.PlusMinus = u.PlusMinus()
+	}
+	if c.Margin.Known() {
+		c.PlusMinus = 2 * r.linear(r.nodes[c.Margin.node].slot, nil)
 		c.Flips = math.Abs(c.Margin.Value) < c.PlusMinus
 	}
-	now := c.Figure.Best(0)
-	if f, ok := r.Figure(k.figure.Key, Now); ok {
-		now = f.Value
-	}
-	c.Sentence = strings.NewReplacer("{figure}", c.Figure.Text(now), "{limit}", c.Limit.Text(now)).Replace(k.Check.Sentence)
+	c.Sentence = strings.ReplaceAll(k.Check.Sentence, "{figure}", c.Figure.Text(now))
+	c.Sentence = strings.ReplaceAll(c.Sentence, "{limit}", c.Limit.Text(math.NaN()))
 	c.Phrase = c.phrase()
 	if c.Verdict == Unmeasured {
 		c.Sentence = "Not known until this is measured: " + c.Phrase + "."
@@ -141,29 +139,35 @@ func (r *Result) check(k *check) CheckResult {
 
 // verdict at a stage; "" where the check does not exist then.
 func (r *Result) verdict(k *check, s Stage) Verdict {
-	if r.at[s][k.margin.id] < 0 {
+	i := r.at[s][k.margin.id]
+	if i < 0 {
 		return ""
 	}
-	m := r.figure(r.at[s][k.margin.id])
-	tight := 0.0
+	lo, hi := r.tape.bounds(r.nodes[i].slot)
+	touch, tight := k.margin.nearly(), 0.0
 	if k.tight != nil && r.at[s][k.tight.id] >= 0 {
-		tight = r.figure(r.at[s][k.tight.id]).Value
+		tight = r.tape.v[r.nodes[r.at[s][k.tight.id]].slot]
 	}
 	switch {
-	case math.IsNaN(m.Lo) || m.Lo < -nearly && m.Hi >= -nearly:
+	case math.IsNaN(lo) || lo < -touch && hi >= -touch:
 		return Unmeasured
-	case m.Lo < -nearly && !k.Advice:
+	case lo < -touch && !k.Advice:
 		return Fails
-	case m.Lo <= tight+nearly:
+	case lo <= tight+touch:
 		return Tight
 	}
 	return Holds
 }
 
 func (c CheckResult) phrase() string {
-	u := c.Margin.Unit
-	show := func(x float64) string { u.Decimals = c.Margin.Decimals; return u.With(x) }
-	m := c.Margin.Best(math.Inf(1))
+	u := c.Margin.shown()
+	m, least := c.Margin.Lo, ""
+	if m < 0 {
+		m = c.Margin.Hi
+	}
+	if !c.Margin.Known() {
+		least = "at least "
+	}
 	switch {
 	case c.Verdict == Unmeasured && len(c.Missing) == 0:
 		return "cannot be computed"
@@ -172,15 +176,15 @@ func (c CheckResult) phrase() string {
 		for i, f := range c.Missing {
 			parts[i] = f.Label
 		}
-		return join(parts)
+		return strings.Join(parts, ", ")
 	case math.Abs(m) < u.Step()/2:
 		return "just touches"
 	case m < 0 && c.AtMost:
-		return "over by " + show(-m)
+		return "over by " + least + u.With(-m)
 	case m < 0:
-		return "short by " + show(-m)
+		return "short by " + least + u.With(-m)
 	case math.IsInf(m, 1):
 		return "out of the way"
 	}
-	return show(m) + " to spare"
+	return least + u.With(m) + " to spare"
 }

@@ -1,9 +1,11 @@
 package sheet
 
 import (
+	"errors"
 	"fmt"
 	"go/ast"
 	"go/parser"
+	"go/scanner"
 	"go/token"
 	"strconv"
 	"strings"
@@ -19,13 +21,13 @@ type expr struct {
 	num  float64 // opConst
 	name string  // opName: a key; opCall: a function
 	args []*expr
-	pos  int // where it begins in the text, from 1
+	pos  int // in the text, from 1: of an operator its sign, of all else the beginning
 }
 
 // FormulaError says what is wrong with a formula, and where.
 type FormulaError struct {
 	Text string
-	Pos  int // from 1
+	Pos  int // from 1, in bytes
 	Say  string
 }
 
@@ -44,10 +46,14 @@ func parse(text string) (*expr, error) {
 		return e.(*expr), nil
 	}
 	if len(text) > maxFormula {
-		return nil, &FormulaError{text[:40] + "…", 1, fmt.Sprintf("longer than %d characters", maxFormula)}
+		return nil, &FormulaError{text, maxFormula, fmt.Sprintf("longer than %d characters", maxFormula)}
 	}
 	tree, err := parser.ParseExpr(text)
-	if err != nil {
+	var list scanner.ErrorList
+	switch {
+	case errors.As(err, &list):
+		return nil, &FormulaError{text, list[0].Pos.Offset + 1, list[0].Msg}
+	case err != nil:
 		return nil, &FormulaError{text, 1, err.Error()}
 	}
 	e, err := convert(text, tree)
@@ -64,28 +70,18 @@ var operators = map[token.Token]op{
 }
 
 func convert(text string, n ast.Expr) (*expr, error) {
-	pos := int(n.Pos())
-	refuse := func(say string) (*expr, error) { return nil, &FormulaError{text, pos, say} }
-	children := func(o op, name string, in ...ast.Expr) (*expr, error) {
-		e := &expr{op: o, name: name, pos: pos}
-		for _, a := range in {
-			c, err := convert(text, a)
-			if err != nil {
-				return nil, err
-			}
-			e.args = append(e.args, c)
-		}
-		return e, nil
-	}
+	e := &expr{pos: int(n.Pos())}
+	refuse := func(say string) (*expr, error) { return nil, &FormulaError{text, e.pos, say} }
+	var args []ast.Expr
 	switch n := n.(type) {
 	case *ast.ParenExpr:
 		return convert(text, n.X)
 	case *ast.BasicLit:
 		x, err := strconv.ParseFloat(n.Value, 64)
-		if n.Kind != token.INT && n.Kind != token.FLOAT || err != nil || strings.Trim(n.Value, "0123456789.eE+-") != "" {
+		if err != nil || strings.Trim(n.Value, "0123456789.eE+-") != "" {
 			return refuse("not a decimal number: " + n.Value)
 		}
-		return &expr{op: opConst, num: x, pos: pos}, nil
+		e.op, e.num = opConst, x
 	case *ast.Ident, *ast.SelectorExpr:
 		name, ok := keyOf(n)
 		if !ok {
@@ -94,31 +90,39 @@ func convert(text string, n ast.Expr) (*expr, error) {
 		if err := checkKey(name); err != nil {
 			return refuse(err.Error())
 		}
-		return &expr{op: opName, name: name, pos: pos}, nil
+		e.op, e.name = opName, name
 	case *ast.UnaryExpr:
 		if n.Op != token.SUB {
 			return refuse("unknown sign " + n.Op.String())
 		}
-		return children(opNeg, "", n.X)
+		e.op, args = opNeg, []ast.Expr{n.X}
 	case *ast.BinaryExpr:
+		e.pos = int(n.OpPos)
 		o, ok := operators[n.Op]
-		if !ok {
-			pos = int(n.OpPos)
-			hint := ""
-			if n.Op == token.XOR {
-				hint = ": write pow(a, b) for a power"
-			}
-			return refuse("unknown operator " + n.Op.String() + hint)
+		switch {
+		case n.Op == token.XOR:
+			return refuse("unknown operator ^: write pow(a, 2) for a power")
+		case !ok:
+			return refuse("unknown operator " + n.Op.String())
 		}
-		return children(o, "", n.X, n.Y)
+		e.op, args = o, []ast.Expr{n.X, n.Y}
 	case *ast.CallExpr:
 		f, ok := n.Fun.(*ast.Ident)
 		if !ok || n.Ellipsis != token.NoPos {
 			return refuse("only a function by its name can be called")
 		}
-		return children(opCall, f.Name, n.Args...)
+		e.op, e.name, args = opCall, f.Name, n.Args
+	default:
+		return refuse("not allowed in a formula")
 	}
-	return refuse("not allowed in a formula")
+	for _, a := range args {
+		c, err := convert(text, a)
+		if err != nil {
+			return nil, err
+		}
+		e.args = append(e.args, c)
+	}
+	return e, nil
 }
 
 func keyOf(n ast.Expr) (string, bool) {
@@ -135,22 +139,43 @@ func keyOf(n ast.Expr) (string, bool) {
 // checkKey holds a key to lower-case words with underscores, joined by dots,
 // none a Go keyword, none beginning with a digit.
 func checkKey(key string) error {
-	for seg := range strings.SplitSeq(key, ".") {
-		if seg == "" || strings.Trim(seg, "abcdefghijklmnopqrstuvwxyz0123456789_") != "" || seg[0] >= '0' && seg[0] <= '9' || token.IsKeyword(seg) {
-			return fmt.Errorf("%q is no key: a word is of a-z, 0-9 and _, and no Go keyword", seg)
+	for word := range strings.SplitSeq(key, ".") {
+		if word == "" || strings.Trim(word, "abcdefghijklmnopqrstuvwxyz0123456789_") != "" || word[0] <= '9' || token.IsKeyword(word) {
+			return fmt.Errorf("%q is no key: a word is of a-z, 0-9 and _, and no Go keyword", word)
 		}
 	}
 	return nil
 }
 
-// names calls f for each name in e, in the order in which they are read.
-func (e *expr) names(f func(name string)) {
+// names calls f for each name in e, in the order in which they are read, with
+// the function that it is an argument of, if any.
+func (e *expr) names(f func(name *expr, of string)) {
 	if e.op == opName {
-		f(e.name)
+		f(e, "")
 	}
 	for _, a := range e.args {
-		a.names(f)
+		if a.op == opName {
+			f(a, e.name)
+		} else {
+			a.names(f)
+		}
 	}
+}
+
+// constant is the value of e where it is made of numbers alone.
+func (e *expr) constant() (x float64, ok bool) {
+	switch e.op {
+	case opConst:
+		return e.num, true
+	case opNeg:
+		x, ok = e.args[0].constant()
+		return -x, ok
+	case opDiv:
+		x, ok = e.args[0].constant()
+		y, too := e.args[1].constant()
+		return x / y, ok && too
+	}
+	return 0, false
 }
 
 var signs = map[op]string{
@@ -158,6 +183,7 @@ var signs = map[op]string{
 	opLess: " < ", opLessEq: " ≤ ", opMore: " > ", opMoreEq: " ≥ ",
 }
 
+// rank is how tightly e holds together when written.
 func (e *expr) rank() int {
 	switch e.op {
 	case opLess, opLessEq, opMore, opMoreEq:
@@ -174,7 +200,7 @@ func (e *expr) rank() int {
 func (e *expr) write(show func(name string) string) string {
 	inner := func(a *expr, least int) string {
 		s := a.write(show)
-		if a.rank() < least {
+		if a.rank() < least || a.op == opName && strings.HasPrefix(s, "−") {
 			return "(" + s + ")"
 		}
 		return s
@@ -188,7 +214,8 @@ func (e *expr) write(show func(name string) string) string {
 		return "−" + inner(e.args[0], 3)
 	case opCall:
 		if u, ok := unitTags[e.name]; ok {
-			return strings.TrimSpace(inner(e.args[0], 4) + " " + u.Symbol)
+			u.Decimals = 9
+			return u.With(u.Inside(e.args[0].num))
 		}
 		args := make([]string, len(e.args))
 		for i, a := range e.args {
@@ -197,7 +224,7 @@ func (e *expr) write(show func(name string) string) string {
 		return e.name + "(" + strings.Join(args, ", ") + ")"
 	}
 	right := e.rank()
-	if e.op == opSub || e.op == opDiv {
+	if e.op != opAdd && e.op != opMul || e.args[1].op == opNeg {
 		right++
 	}
 	return inner(e.args[0], e.rank()) + signs[e.op] + inner(e.args[1], right)

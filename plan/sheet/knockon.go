@@ -1,47 +1,40 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
 
 // KnockOn is a figure that is not what it is now, under what changed it.
 type KnockOn struct {
-	Figure                   // as planned; as now where it is gone
-	Now        Figure        // the zero Figure where it is new
-	New, Gone  bool          //
-	Goal       bool          // asked for; listed even where it has not moved
-	Delta      float64       // planned less now; 0 where new or gone
-	Also       []Figure      // causes beside the one that it stands under
-	LimitedWas []Figure      // of a min or max: the members that gave it now …
-	LimitedBy  []Figure      // … and that give it as planned, where these differ
-	Children   []*KnockOn    //
-	moves      []causeOfMove // by how far each input moved it, largest first
-}
-
-type causeOfMove struct {
-	node int32
-	by   float64
+	Figure                // as planned; as now where it is gone
+	Now        Figure     // the zero Figure where it is new
+	New, Gone  bool       //
+	Goal       bool       // asked for; listed even where it has not moved
+	Delta      float64    // planned less now; 0 where new or gone or where either is unknown
+	Also       []Figure   // causes beside the one that it stands under
+	LimitedWas []Figure   // of a min or max: the members that gave it now …
+	LimitedBy  []Figure   // … and that give it as planned, where these differ; of a goal always
+	Children   []*KnockOn //
 }
 
 // KnockOns is the difference between now and planned as a tree. It is derived
 // from the formulas, so it cannot forget a consequence. Quiet figures are
 // passed through; the goals are listed whether they have moved or not.
 func (r *Result) KnockOns(goals ...string) []*KnockOn {
-	w := r.bestValues()
-	shown := make([]*KnockOn, len(r.sheet.quantities))
+	d := r.difference()
 	for i, q := range r.sheet.quantities {
-		goal := slices.Contains(goals, q.Key)
-		if k := r.difference(q, w, goal); k != nil && (!q.Quiet || goal) {
-			shown[i] = k
+		if goal := slices.Contains(goals, q.Key); goal || !q.Quiet {
+			d.shown[i] = d.of(q, goal)
 		}
 	}
 	var roots []*KnockOn
-	for _, k := range shown {
+	for _, k := range d.shown {
 		if k == nil {
 			continue
 		}
-		if p := r.parent(k, shown, w); p != nil {
+		if p := d.parent(k); p != nil {
 			p.Children = append(p.Children, k)
 		} else {
 			roots = append(roots, k)
@@ -50,165 +43,244 @@ func (r *Result) KnockOns(goals ...string) []*KnockOn {
 	return roots
 }
 
-// bestValues is every value, with the bound in place of what has no value.
-func (r *Result) bestValues() []float64 {
-	w := slices.Clone(r.v)
-	if !r.bound {
-		return w
-	}
-	was := map[*quantity]float64{}
-	for i := range r.nodes {
-		n := &r.nodes[i]
-		f := r.figure(int32(i))
-		if now := r.at[Now][n.q.id]; now >= 0 {
-			was[n.q] = r.v[r.nodes[now].slot]
-		}
-		if !f.Known() {
-			w[n.slot] = f.Best(was[n.q])
-		}
-	}
-	return w
+// difference is between now and planned.
+type difference struct {
+	*Result
+	v     []float64 // every value, or the bound in place of what has none
+	shown []*KnockOn
+	moves map[int32][]move // causes of a node, made when asked for
 }
 
-func (r *Result) difference(q *quantity, w []float64, goal bool) *KnockOn {
-	now, plan := r.at[Now][q.id], r.at[Planned][q.id]
-	switch {
-	case now < 0 && plan < 0:
+// move is how far a figure moves when one cause is put back to what it is now.
+type move struct {
+	node int32
+	by   float64
+}
+
+func (r *Result) difference() *difference {
+	return &difference{Result: r, v: r.bestValues(), shown: make([]*KnockOn, len(r.sheet.quantities)), moves: map[int32][]move{}}
+}
+
+// Causes are the changed figures that a planned figure was computed from, the
+// one that moves it most first; none where nothing changed.
+func (r *Result) Causes(key string) (causes []Figure) {
+	q := r.sheet.byKey[key]
+	if q == nil || r.at[Planned][q.id] < 0 {
 		return nil
-	case now == plan && !goal:
+	}
+	for _, m := range r.difference().causes(r.at[Planned][q.id]) {
+		causes = append(causes, r.figure(m.node))
+	}
+	return causes
+}
+
+// bestValues is every value, or the bound that is farther from now where there is none.
+func (r *Result) bestValues() []float64 {
+	v := slices.Clone(r.tape.v)
+	if len(r.tape.open) == 0 {
+		return v
+	}
+	for i := range r.nodes {
+		if f := r.figure(int32(i)); !f.Known() {
+			was := math.NaN()
+			if now := r.at[Now][r.nodes[i].q.id]; now >= 0 {
+				was = r.tape.v[r.nodes[now].slot]
+			}
+			v[r.nodes[i].slot] = f.Best(was)
+		}
+	}
+	return v
+}
+
+// of is the knock-on of q, or nil where nothing is to be seen of it.
+func (d *difference) of(q *quantity, goal bool) *KnockOn {
+	now, plan := d.at[Now][q.id], d.at[Planned][q.id]
+	switch {
+	case now == plan && (now < 0 || !goal):
 		return nil
 	case now < 0:
-		k := &KnockOn{Figure: r.figure(plan), New: true, Goal: goal}
-		if !(math.Abs(w[r.nodes[plan].slot]) >= q.Unit.Step()/2) && !goal {
+		k := &KnockOn{Figure: d.figure(plan), New: true, Goal: goal}
+		if !goal && !differ(k.Figure, Figure{}) {
 			return nil // a part that is not needed
 		}
 		return k
 	case plan < 0:
-		return &KnockOn{Figure: r.figure(now), Now: r.figure(now), Gone: true, Goal: goal}
+		return &KnockOn{Figure: d.figure(now), Now: d.figure(now), Gone: true, Goal: goal}
 	}
-	k := &KnockOn{Figure: r.figure(plan), Now: r.figure(now), Goal: goal}
-	k.Delta = w[r.nodes[plan].slot] - w[r.nodes[now].slot]
-	if !(math.Abs(k.Delta) >= shownStep(k.Figure)/2) {
-		k.Delta = 0
-		if !goal {
-			return nil
+	k := &KnockOn{Figure: d.figure(plan), Now: d.figure(now), Goal: goal}
+	if differ(k.Figure, k.Now) {
+		k.Delta = d.v[d.nodes[plan].slot] - d.v[d.nodes[now].slot]
+		if math.IsNaN(k.Delta) {
+			k.Delta = 0
 		}
+	} else if !goal {
+		return nil
 	}
-	was, by := r.active(now, w), r.active(plan, w)
+	was, by := d.active(now), d.active(plan)
 	if goal || !slices.EqualFunc(was, by, func(a, b Figure) bool { return a.Key == b.Key }) {
 		k.LimitedWas, k.LimitedBy = was, by
 	}
 	return k
 }
 
-// shownStep is the smallest difference of f that shows.
-func shownStep(f Figure) float64 {
-	u := f.Unit
-	u.Decimals = f.Decimals
-	return u.Step()
+// differ tells whether two versions of a figure would be shown differently.
+func differ(a, b Figure) bool {
+	step := a.shown().Step() / 2
+	apart := func(x, y float64) bool {
+		return x != y && !(math.IsNaN(x) && math.IsNaN(y)) && !(math.Abs(x-y) < step)
+	}
+	return apart(a.Lo, b.Lo) || apart(a.Hi, b.Hi)
 }
 
 // active lists the members that give a min or max its value: more than one in a tie.
-func (r *Result) active(i int32, w []float64) []Figure {
-	n := &r.nodes[i]
-	if n.f == nil || n.f.expr == nil || n.f.expr.op != opCall || n.f.expr.name != "min" && n.f.expr.name != "max" {
+func (d *difference) active(i int32) []Figure {
+	n := &d.nodes[i]
+	if n.leaf != nil || n.f.expr.op != opCall || n.f.expr.name != "min" && n.f.expr.name != "max" {
 		return nil
 	}
 	var members []Figure
-	n.inputs(func(in int32) bool {
+	for in := range n.inputs {
 		// An unmeasured thing may limit it too; it is not what is known to.
-		if f := r.figure(in); f.Known() && math.Abs(f.Value-w[n.slot]) <= nearly {
+		if f := d.figure(in); f.Known() && math.Abs(f.Value-d.v[n.slot]) <= n.q.nearly() {
 			members = append(members, f)
 		}
-		return true
-	})
+	}
 	return members
 }
 
-// causes are the changed figures that a node was computed from, each with how
-// far the node moves when that one is put back to what it is now.
-func (r *Result) causes(i int32, w []float64) []causeOfMove {
-	n := &r.nodes[i]
-	var moves []causeOfMove
-	n.inputs(func(in int32) bool {
-		m := &r.nodes[in]
-		now := r.at[Now][m.q.id]
-		if in == now || slices.ContainsFunc(moves, func(c causeOfMove) bool { return c.node == in }) {
-			return true
-		}
-		if m.q == n.q {
-			moves = append(moves, r.causes(in, w)...)
-			return true
-		}
-		back := 0.0
-		if now >= 0 {
-			back = w[r.nodes[now].slot]
-		}
-		if as := w[m.slot]; math.Abs(as-back) > nearly {
-			before := w[n.slot]
-			w[m.slot] = back
-			r.tape.run(w, n.from, n.to)
-			by := math.Abs(w[n.slot] - before)
-			w[m.slot] = as
-			r.tape.run(w, n.from, n.to)
-			w[n.slot] = before
-			if math.IsNaN(by) {
-				by = math.Inf(1)
-			}
-			moves = append(moves, causeOfMove{in, by})
-		}
-		return true
-	})
-	slices.SortStableFunc(moves, func(a, b causeOfMove) int {
-		switch {
-		case a.by > b.by:
-			return -1
-		case a.by < b.by:
-			return 1
-		}
-		return 0
-	})
-	return moves
-}
-
-// parent is the nearest shown figure up the main causes of k; it notes the
-// other causes in k.
-func (r *Result) parent(k *KnockOn, shown []*KnockOn, w []float64) *KnockOn {
+// parent is what k stands under: the nearest shown figure up its main causes.
+// The other causes are noted in k.
+func (d *difference) parent(k *KnockOn) (parent *KnockOn) {
 	if k.Gone {
 		return nil
 	}
-	at := k.node
-	for first := true; ; first = false {
-		moves := r.causes(at, w)
-		if len(moves) == 0 {
-			return nil
+	above := map[int32]*KnockOn{}
+	for _, m := range d.causes(k.node) {
+		p := d.above(m.node, k, above)
+		switch {
+		case p == nil || p == parent:
+		case parent == nil:
+			parent = p
+		case m.by > k.nearly() && !slices.ContainsFunc(k.Also, func(f Figure) bool { return f.node == p.node }):
+			k.Also = append(k.Also, p.Figure)
 		}
-		if first {
-			for _, m := range moves[1:] {
-				if p := shown[r.nodes[m.node].q.id]; p != nil && m.by > nearly {
-					k.Also = append(k.Also, p.Figure)
-				}
-			}
-		}
-		at = moves[0].node
-		// What comes later on the tape cannot be the cause, though an earlier
-		// version of it may have been.
-		if p := shown[r.nodes[at].q.id]; p != nil && p.node < k.node && !p.Gone {
+	}
+	return parent
+}
+
+// above is the nearest shown figure from node i upwards. What comes later on
+// the tape than k cannot be its cause, though an earlier version of it may be.
+func (d *difference) above(i int32, k *KnockOn, seen map[int32]*KnockOn) *KnockOn {
+	if p := d.shown[d.nodes[i].q.id]; p != nil && p.node < k.node {
+		return p
+	}
+	if p, ok := seen[i]; ok {
+		return p
+	}
+	seen[i] = nil
+	for _, m := range d.causes(i) {
+		if p := d.above(m.node, k, seen); p != nil {
+			seen[i] = p
 			return p
 		}
 	}
+	return nil
 }
 
-// Causes are the changed figures that a planned figure was computed from, the
-// one that moves it most first; none where nothing changed.
-func (r *Result) Causes(key string) []Figure {
-	q := r.sheet.byKey[key]
-	if q == nil || r.at[Planned][q.id] < 0 || r.at[Planned][q.id] == r.at[Now][q.id] {
-		return nil
+// causes are the changed figures that node i was computed from, the one that
+// moves it most first.
+func (d *difference) causes(i int32) []move {
+	if moves, ok := d.moves[i]; ok {
+		return moves
 	}
-	var causes []Figure
-	for _, m := range r.causes(r.at[Planned][q.id], r.bestValues()) {
-		causes = append(causes, r.figure(m.node))
+	q := d.nodes[i].q
+	now := d.at[Now][q.id]
+	// The versions of q since now are one long formula.
+	since := []int32{i}
+	for at := 0; at < len(since); at++ {
+		for in := range d.nodes[since[at]].inputs {
+			if d.nodes[in].q == q && in > now && !slices.Contains(since, in) {
+				since = append(since, in)
+			}
+		}
 	}
-	return causes
+	slices.Sort(since)
+	inputs := d.others(since)
+	var moves []move
+	for _, in := range inputs {
+		switch was := d.at[Now][d.nodes[in.node].q.id]; {
+		case in.node == was:
+		case was < 0:
+			moves = append(moves, d.move(since, in))
+		case !d.equal(in.node, was):
+			moves = append(moves, d.move(since, input{in.node, d.v[d.nodes[was].slot]}))
+		}
+	}
+	if now >= 0 && now != i && q.kind == derived {
+		for _, in := range d.others([]int32{now}) {
+			if !slices.ContainsFunc(inputs, func(o input) bool { return d.nodes[o.node].q == d.nodes[in.node].q }) {
+				moves = append(moves, d.move([]int32{now}, in))
+			}
+		}
+	}
+	slices.SortStableFunc(moves, func(a, b move) int { return cmp.Compare(b.by, a.by) })
+	d.moves[i] = moves
+	return moves
+}
+
+// input is a node that others are computed from, and the value to put back in
+// its place.
+type input struct {
+	node int32
+	back float64
+}
+
+// equal tells whether two nodes of one quantity have the same value.
+func (d *difference) equal(a, b int32) bool {
+	x, y := d.v[d.nodes[a].slot], d.v[d.nodes[b].slot]
+	return x == y || math.Abs(x-y) <= d.nodes[a].q.nearly() || math.IsNaN(x) && math.IsNaN(y)
+}
+
+// others are the inputs of versions of one quantity that are not of itself.
+func (d *difference) others(since []int32) (all []input) {
+	for _, i := range since {
+		for _, u := range d.nodes[i].uses {
+			for _, in := range u.nodes {
+				if d.nodes[in].q != d.nodes[i].q && !slices.ContainsFunc(all, func(o input) bool { return o.node == in }) {
+					all = append(all, input{in, u.absent})
+				}
+			}
+		}
+	}
+	return all
+}
+
+// move is how far the last of some versions moves when one input is put back;
+// without end where that cannot be told.
+func (d *difference) move(since []int32, in input) move {
+	keep := make([]float64, 0, 4)
+	for _, i := range since {
+		keep = append(keep, d.v[d.nodes[i].slot])
+	}
+	slot := d.nodes[in.node].slot
+	as, before := d.v[slot], d.run(since)
+	d.v[slot] = in.back
+	by := math.Abs(d.run(since) - before)
+	d.v[slot] = as
+	for j, i := range since {
+		d.v[d.nodes[i].slot] = keep[j]
+	}
+	if math.IsNaN(by) {
+		by = inf
+	}
+	return move{in.node, by}
+}
+
+func (d *difference) run(since []int32) (v float64) {
+	for _, i := range since {
+		n := &d.nodes[i]
+		d.tape.run(d.v, n.from, n.to)
+		v = d.v[n.slot]
+	}
+	return v
 }

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -8,7 +9,7 @@ import (
 // Limit is how far a leaf can be taken before a check fails.
 type Limit struct {
 	Check
-	From, To float64 // the check holds from From to To; To is infinite where it was never seen to fail
+	From, To float64 // it holds from From to To; To is +∞ where it was not seen to fail, −∞ where it never holds
 	Never    bool    // it does not hold anywhere
 	AsFound  bool    // the machine breaks it as found: a warning, never the stop
 }
@@ -16,135 +17,155 @@ type Limit struct {
 // Reach is the answer to "how far could I go?".
 type Reach struct {
 	From, To float64 // every stop and rule holds between; To < From means nowhere
-	AtMost   bool    // something that matters here is not measured
-	Limits   []Limit // those that end somewhere, nearest first
+	AtMost   bool    // up to there something that matters is not measured
+	Limits   []Limit // those that end somewhere, nearest first; those broken as found last
 	Best     float64 // the smallest value at which the goal is as good as it gets; NaN where there is no goal
 }
 
+// sweep is in how many steps a leaf is taken through its range.
+const sweep = 48
+
 // HowFar takes the leaf key from 0 to most in steps, watches every check, and
-// closes in on where each turns. It leaves the sheet as it was.
+// closes in on where each turns. It leaves the sheet as it was. A check that is
+// not measured, or cannot be computed, ends nothing, but makes the answer
+// AtMost. Advice and use are listed and end nothing either.
 func (r *Result) HowFar(key, goal string, most float64) Reach {
-	q := r.sheet.byKey[key]
 	out := Reach{To: most, Best: math.NaN()}
-	if q == nil || q.kind != leaf {
+	n := r.first(key)
+	if n == nil || r.tape.steps[n.slot].open {
+		out.To = -inf
 		return out
 	}
-	const steps = 48
+	was := r.tape.v[n.slot]
+	defer r.Try(key, was)
+	at := func(i int) float64 { return most * float64(i) / sweep }
+
 	var checks []*check
 	for _, k := range r.sheet.checks {
 		if r.at[Planned][k.margin.id] >= 0 && k.Level != Note {
 			checks = append(checks, k)
 		}
 	}
-	margin := func(k *check) float64 {
-		n := &r.nodes[r.at[Planned][k.margin.id]]
-		if r.tape.steps[n.slot].bounded {
-			return r.hi[n.slot]
-		}
-		return r.v[n.slot]
-	}
-	at := func(x float64, k *check) float64 { r.Try(key, x); return margin(k) }
-	was := r.figure(r.leafAt(q)).Value
-	seen := make([][]float64, steps+1)
-	goals := make([]float64, steps+1)
-	for i := range seen {
-		r.Try(key, most*float64(i)/steps)
-		seen[i] = make([]float64, len(checks))
-		for j, k := range checks {
-			seen[i][j] = margin(k)
-			out.AtMost = out.AtMost || r.verdict(k, Planned) == Unmeasured
-		}
+	margins := make([][sweep + 1]float64, len(checks))
+	unmeasured := slices.Repeat([]float64{inf}, len(checks)) // from where on
+	var goals [sweep + 1]float64
+	for i := range goals {
+		r.Try(key, at(i))
 		goals[i] = r.Value(goal, Planned)
-	}
-	for j, k := range checks {
-		l := Limit{Check: k.Check, To: math.Inf(1), Never: true, AsFound: r.verdict(k, Found) == Fails}
-		for i := range seen {
-			holds := seen[i][j] >= -nearly
-			lo, hi := most*float64(i-1)/steps, most*float64(i)/steps
-			switch {
-			case holds && l.Never:
-				l.Never, l.From = false, hi
-				if i > 0 {
-					l.From = root(lo, hi, func(x float64) float64 { return at(x, k) })
-				}
-			case !holds && !l.Never && math.IsInf(l.To, 1):
-				l.To = root(lo, hi, func(x float64) float64 { return at(x, k) })
+		for j, k := range checks {
+			margins[j][i] = r.margin(k)
+			if r.verdict(k, Planned) == Unmeasured {
+				unmeasured[j] = min(unmeasured[j], at(i))
 			}
 		}
-		if l.Never || !math.IsInf(l.To, 1) || l.From > 0 {
+	}
+	for j, k := range checks {
+		touch := k.margin.nearly()
+		turns := func(i int) float64 {
+			return turn(at(i-1), at(i), touch, func(x float64) float64 { r.Try(key, x); return r.margin(k) })
+		}
+		l := Limit{Check: k.Check, To: -inf, Never: true, AsFound: r.verdict(k, Found) == Fails}
+		for i, m := range margins[j] {
+			switch holds := m >= -touch; {
+			case holds && l.Never:
+				l.Never, l.From, l.To = false, at(i), inf
+				if i > 0 {
+					l.From = turns(i)
+				}
+			case !holds && l.To == inf:
+				l.To = turns(i)
+			}
+		}
+		if l.To < inf || l.From > 0 {
 			out.Limits = append(out.Limits, l)
 		}
 		if k.Level == Use || k.Advice || l.AsFound {
+			unmeasured[j] = inf
 			continue
 		}
-		out.From = max(out.From, l.From)
-		out.To = min(out.To, l.To)
-		if l.Never {
-			out.To = math.Inf(-1)
-		}
+		out.From, out.To = max(out.From, l.From), min(out.To, l.To)
+	}
+	for _, x := range unmeasured {
+		out.AtMost = out.AtMost || x <= out.To
 	}
 	slices.SortStableFunc(out.Limits, func(a, b Limit) int {
-		switch {
-		case a.To < b.To:
-			return -1
-		case a.To > b.To:
-			return 1
+		if a.AsFound != b.AsFound {
+			return cmp.Compare(truth(a.AsFound), truth(b.AsFound))
 		}
-		return 0
+		return cmp.Compare(a.To, b.To)
 	})
-	out.Best = r.saturation(key, goal, goals, most)
-	r.Try(key, was)
+	out.Best = r.best(key, goal, goals[:], at)
 	return out
 }
 
-func (r *Result) leafAt(q *quantity) int32 {
-	return int32(slices.IndexFunc(r.nodes, func(n node) bool { return n.q == q && n.leaf == &q.leaf }))
-}
-
-// saturation is the smallest value at which the goal reaches its best.
-func (r *Result) saturation(key, goal string, seen []float64, most float64) float64 {
-	if math.IsNaN(seen[0]) {
+// best is the smallest value at which the goal is as good as it gets; seen is
+// the goal at each step.
+func (r *Result) best(key, goal string, seen []float64, at func(i int) float64) float64 {
+	best := -inf
+	for _, g := range seen {
+		if g > best {
+			best = g
+		}
+	}
+	if best == -inf {
 		return math.NaN()
 	}
-	best := slices.Max(seen)
-	i := slices.IndexFunc(seen, func(x float64) bool { return x >= best-nearly })
-	n := float64(len(seen) - 1)
-	if i <= 0 || i == len(seen)-1 {
-		return most * float64(i) / n
+	touch := r.sheet.byKey[goal].nearly()
+	i := slices.IndexFunc(seen, func(g float64) bool { return g >= best-touch })
+	if i == 0 {
+		return 0
 	}
-	lo, hi := most*float64(i-1)/n, most*float64(i)/n
-	for hi-lo > 1e-7 {
-		mid := (lo + hi) / 2
-		r.Try(key, mid)
-		if r.Value(goal, Planned) >= best-nearly {
-			hi = mid
-		} else {
-			lo = mid
+	return turn(at(i-1), at(i), touch, func(x float64) float64 {
+		r.Try(key, x)
+		if g := r.Value(goal, Planned); !math.IsNaN(g) {
+			return g - best
 		}
-	}
-	return hi
+		return -inf
+	})
 }
 
-// root is where f, of different signs at a and b, is nothing: the Illinois
-// method (Dowell and Jarratt, BIT 11, 1971), which is exact at once where f is
-// straight. Where f only touches, it is the end at which it does.
-func root(a, b float64, f func(float64) float64) float64 {
-	fa, fb := f(a), f(b)
-	for range 60 {
-		if math.Abs(fa) <= nearly || math.IsInf(fa, 0) {
-			return a
-		}
-		if math.Abs(fb) <= nearly || math.IsInf(fb, 0) || math.Abs(b-a) < 1e-9 {
-			return b
-		}
-		x := b - fb*(b-a)/(fb-fa)
-		fx := f(x)
-		if (fx < 0) != (fb < 0) {
-			a, fa = b, fb
-		} else {
-			fa /= 2
-		}
-		b, fb = x, fx
+// margin of a check where all goes as asked.
+func (r *Result) margin(k *check) float64 {
+	_, m := r.tape.bounds(r.nodes[r.at[Planned][k.margin.id]].slot)
+	if math.IsNaN(m) {
+		return inf
 	}
-	return b
+	return m
+}
+
+// turn is where f turns between a and b: the end of the stretch in which it is
+// nearly nothing or more. It follows the straight line between the two, halving
+// every third time and where that cannot be done: where an end is infinite, or
+// f stays at nothing for a while. Last, it follows the line on the side where f
+// is less, which is exact where f is straight there.
+func turn(a, b, nearly float64, f func(x float64) float64) float64 {
+	holds, fails := a, b
+	if f(a) < -nearly {
+		holds, fails = b, a
+	}
+	step := (fails - holds) / 1000
+	fh, ff := f(holds), f(fails)
+	for i := 1; i <= 90 && math.Abs(fails-holds) > 1e-8; i++ {
+		x := (holds + fails) / 2
+		if i%3 != 0 && fh > nearly && !math.IsInf(fh-ff, 0) {
+			x = holds + (fails-holds)*fh/(fh-ff)
+		}
+		fx := f(x)
+		if fx < -nearly {
+			fails, ff = x, fx
+			continue
+		}
+		holds, fh = x, fx
+		if y := x + (fails-x)/1e6; fx < nearly && f(y) < -nearly {
+			fails = y // met here, and broken right after
+			break
+		}
+	}
+	y, z := holds+step, holds+2*step
+	fy, fz := f(y), f(z)
+	line := (z - y) / (fz - fy)
+	if x := y - fy*line; fy < 0 && math.Abs(x-holds) <= 2*(math.Abs(fails-holds)+math.Abs(nearly*line)) {
+		return x
+	}
+	return holds
 }

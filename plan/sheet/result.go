@@ -3,7 +3,6 @@ package sheet
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"fettle/plan/unit"
 )
@@ -14,53 +13,50 @@ type Result struct {
 	sheet  *Sheet
 	tape   tape
 	nodes  []node
-	at     [3][]int32 // node of each quantity at each stage, −1 where it has none
-	v      []float64
-	lo, hi []float64
-	adj    []float64
-	bound  bool // something is unknown
-}
+	at     [3][]int32 // node of each quantity at each stage, or none
+	spread []int32    // nodes of leaves with an uncertainty, in order
 
-func (r *Result) start() {
-	n := len(r.tape.steps)
-	r.v, r.lo, r.hi, r.adj = make([]float64, n), make([]float64, n), make([]float64, n), make([]float64, n)
-	copy(r.v, r.tape.start)
-	copy(r.lo, r.tape.lo)
-	copy(r.hi, r.tape.hi)
-	r.bound = slices.ContainsFunc(r.tape.steps, func(s step) bool { return s.bounded })
-	r.Recompute()
+	// Of each slot, made when asked for.
+	adj   []float64
+	width []float64
+	bent  []bool
+	fresh bool // width and bent are of the present values
 }
 
 // Recompute evaluates the whole sheet from its leaves. It allocates nothing.
 func (r *Result) Recompute() {
-	if r.bound {
-		r.tape.bound(r.v, r.lo, r.hi)
-		return
-	}
-	r.tape.run(r.v, 0, int32(len(r.tape.steps)))
+	r.tape.compute()
+	r.fresh = false
 }
 
 // Try sets a leaf, as it was first given, to an inside value and re-computes:
-// the way to ask "and if it were 15?". It reports whether there is such a leaf.
+// the way to ask "and if it were 15?". It reports whether there is such a leaf,
+// and it is known.
 func (r *Result) Try(key string, value float64) bool {
-	q := r.sheet.byKey[key]
-	if q == nil || q.kind != leaf {
+	n := r.first(key)
+	if n == nil || r.tape.steps[n.slot].open {
 		return false
 	}
+	r.tape.v[n.slot] = value
+	r.Recompute()
+	return true
+}
+
+// first is the node of a leaf as it was first given.
+func (r *Result) first(key string) *node {
+	q := r.sheet.byKey[key]
 	for i := range r.nodes {
-		if n := &r.nodes[i]; n.q == q && n.leaf == &q.leaf && !r.tape.steps[n.slot].bounded {
-			r.v[n.slot] = value
-			r.Recompute()
-			return true
+		if n := &r.nodes[i]; n.q == q && n.leaf == &q.leaf {
+			return n
 		}
 	}
-	return false
+	return nil
 }
 
 // Figure is a quantity at one stage.
 type Figure struct {
 	Q
-	Value  float64 // NaN where it is not known
+	Value  float64 // NaN where it is not known, or cannot be computed
 	Lo, Hi float64 // equal where it is known
 	Origin Origin
 	Note   string // of a leaf: with what it was measured, or the source of an assumption
@@ -75,35 +71,41 @@ func (f Figure) Known() bool { return f.Lo == f.Hi }
 // Best is the value, or the bound that is farther from was where there is no
 // value: what a change comes to if all goes as asked.
 func (f Figure) Best(was float64) float64 {
-	switch {
+	switch below, above := math.IsInf(f.Lo, -1), math.IsInf(f.Hi, 1); {
 	case f.Known():
 		return f.Value
-	case math.IsInf(f.Lo, -1) && math.IsInf(f.Hi, 1):
+	case below && above:
 		return math.NaN()
-	case math.IsInf(f.Lo, -1) || !math.IsInf(f.Hi, 1) && math.Abs(f.Hi-was) >= math.Abs(f.Lo-was):
+	case below || !above && math.Abs(f.Hi-was) >= math.Abs(f.Lo-was):
 		return f.Hi
 	}
 	return f.Lo
 }
 
-// Text writes the figure with its unit: "36.5 mm", "at most 100 mm", "unknown".
-// Of two bounds it gives the one that is farther from was.
+// Text writes the figure with its unit: "36.5 mm", "at least 4 mm", "between 80
+// and 100 mm", "unknown". Where one bound is what it was, the other is told: of
+// a travel of 88 that may become 100, "at most 100 mm".
 func (f Figure) Text(was float64) string {
-	show := func(x float64) string {
-		u := f.Unit
-		u.Decimals = f.Decimals
-		return u.With(x)
-	}
+	u := f.shown()
 	best := f.Best(was)
 	switch {
 	case math.IsNaN(best):
 		return "unknown"
 	case f.Known():
-		return show(best)
-	case best == f.Hi:
-		return "at most " + show(best)
+		return u.With(best)
+	case math.IsInf(f.Hi, 1) || math.Abs(f.Hi-was) <= f.nearly():
+		return "at least " + u.With(f.Lo)
+	case math.IsInf(f.Lo, -1) || math.Abs(f.Lo-was) <= f.nearly():
+		return "at most " + u.With(f.Hi)
 	}
-	return "at least " + show(best)
+	return "between " + u.Text(f.Lo, f.Decimals) + " and " + u.With(f.Hi)
+}
+
+// shown is the unit with the figure's own decimals.
+func (f Figure) shown() unit.Unit {
+	u := f.Unit
+	u.Decimals = f.Decimals
+	return u
 }
 
 // Figure is the quantity key at a stage; ok is false where it does not exist then.
@@ -122,31 +124,37 @@ func (r *Result) Value(key string, at Stage) float64 {
 	if !ok {
 		return math.NaN()
 	}
-	now, ok := r.Figure(key, Now)
-	if !ok {
-		return f.Best(0)
-	}
+	now, _ := r.Figure(key, Now)
 	return f.Best(now.Value)
 }
 
 func (r *Result) figure(i int32) Figure {
 	n := &r.nodes[i]
-	f := Figure{Q: n.q.Q, Value: r.v[n.slot], node: i, Origin: Computed}
-	f.Lo, f.Hi = f.Value, f.Value
-	if r.tape.steps[n.slot].bounded {
-		f.Lo, f.Hi = r.lo[n.slot], r.hi[n.slot]
-	}
-	f.Author = n.q.author
-	if n.leaf != nil {
-		f.Origin, f.Note = n.leaf.Origin, n.leaf.Note
-	}
+	f := Figure{Q: n.q.Q, Value: r.tape.v[n.slot], Origin: Computed, Author: n.q.author, node: i}
+	f.Lo, f.Hi = r.tape.bounds(n.slot)
 	if n.f != nil {
 		f.Author, f.Source = n.f.author, n.f.source
-		if n.q.kind == fixed || n.q.kind == leaf && n.leaf == nil {
-			f.Origin = Chosen
-		}
+	}
+	switch {
+	case n.leaf != nil:
+		f.Origin, f.Note = n.leaf.Origin, n.leaf.Note
+	case n.q.kind != derived:
+		f.Origin = Chosen
+	}
+	if n.f != nil && n.f.expr == largest {
+		f.Author = r.figure(r.largest(n)).Author
 	}
 	return f
+}
+
+// largest is the input that gives a leaf with demands on it its value.
+func (r *Result) largest(n *node) int32 {
+	for in := range n.inputs {
+		if r.tape.v[r.nodes[in].slot] == r.tape.v[n.slot] {
+			return in
+		}
+	}
+	return n.uses[0].nodes[0]
 }
 
 // Figures lists every quantity of a stage in the order of definition.
@@ -160,36 +168,31 @@ func (r *Result) Figures(at Stage) []Figure {
 	return all
 }
 
-// Missing lists the unknown leaves that a figure would need to have one value.
+// Missing lists the leaves that would have to be measured for a figure to have
+// one value.
 func (r *Result) Missing(key string, at Stage) []Figure {
 	f, ok := r.Figure(key, at)
-	if !ok || f.Known() {
+	if !ok {
 		return nil
 	}
 	var missing []Figure
-	r.walk(f.node, func(n *node, i int32) bool {
-		if n.leaf != nil && n.leaf.Origin == Unknown {
-			missing = append(missing, r.figure(i))
-		}
-		return r.tape.steps[n.slot].bounded
-	})
-	return missing
-}
-
-// walk visits a node and what it is computed from, each once, while visit says so.
-func (r *Result) walk(from int32, visit func(n *node, i int32) bool) {
 	seen := map[int32]bool{}
 	var down func(i int32)
 	down = func(i int32) {
-		if seen[i] {
+		n := &r.nodes[i]
+		if lo, hi := r.tape.bounds(n.slot); seen[i] || !r.tape.steps[n.slot].open || lo == hi {
 			return
 		}
 		seen[i] = true
-		if n := &r.nodes[i]; visit(n, i) {
-			n.inputs(func(in int32) bool { down(in); return true })
+		if n.leaf != nil {
+			missing = append(missing, r.figure(i))
+		}
+		for in := range n.inputs {
+			down(in)
 		}
 	}
-	down(from)
+	down(f.node)
+	return missing
 }
 
 // Conflicts are pairs of upgrades that claim the same leaf.
@@ -201,112 +204,11 @@ func (r *Result) Faults() []string {
 	var faults []string
 	for _, f := range r.Figures(Planned) {
 		switch {
-		case f.Known() && math.IsNaN(f.Value):
-			faults = append(faults, fmt.Sprintf("%s cannot be computed from these figures", f.Label))
-		case f.Whole && f.Known() && math.Abs(f.Value-math.Round(f.Value)) > nearly:
+		case math.IsNaN(f.Lo):
+			faults = append(faults, f.Label+" cannot be computed from these figures")
+		case f.Whole && math.Abs(f.Value-math.Round(f.Value)) > nearly:
 			faults = append(faults, fmt.Sprintf("%s is a count, and %s is no whole number", f.Label, f.Unit.Text(f.Value, 3)))
 		}
 	}
 	return faults
-}
-
-// Explanation shows how a figure came about.
-type Explanation struct {
-	Figure
-	Formula string // with symbols; "" for a leaf
-	Numbers string // the same with the numbers in
-	Inputs  []Figure
-	Was     *Figure // of a change: the version before it
-}
-
-// Explain opens a figure: its formula with symbols, then with numbers.
-func (r *Result) Explain(key string, at Stage) (e Explanation, ok bool) {
-	f, ok := r.Figure(key, at)
-	if !ok {
-		return e, false
-	}
-	return r.explain(f), true
-}
-
-func (r *Result) explain(f Figure) Explanation {
-	e := Explanation{Figure: f}
-	n := &r.nodes[f.node]
-	if n.f == nil || n.f.expr == nil {
-		return e
-	}
-	// The names of a formula are met twice, in the same order as they were bound.
-	print := func(show func(i int32) string) string {
-		at := 0
-		return n.f.expr.write(func(string) string {
-			u := n.uses[at]
-			at++
-			if u.name == "inf" {
-				return "∞"
-			}
-			parts := make([]string, len(u.nodes))
-			for j, in := range u.nodes {
-				parts[j] = show(in)
-			}
-			if len(parts) == 0 {
-				return "none"
-			}
-			return join(parts)
-		})
-	}
-	e.Formula = print(func(i int32) string {
-		if in := &r.nodes[i]; in.q != n.q {
-			return in.q.Symbol
-		}
-		return "was"
-	})
-	e.Numbers = print(func(i int32) string { return r.figure(i).number() })
-	n.inputs(func(i int32) bool {
-		in := r.figure(i)
-		if r.nodes[i].q == n.q {
-			e.Was = &in
-		} else if !slices.ContainsFunc(e.Inputs, func(o Figure) bool { return o.node == i }) {
-			e.Inputs = append(e.Inputs, in)
-		}
-		return true
-	})
-	return e
-}
-
-// number is a figure as it stands in a formula: millimetres bare, all else with its unit.
-func (f Figure) number() string {
-	switch {
-	case !f.Known():
-		return "?"
-	case f.Value < 0:
-		return "(" + f.plain() + ")"
-	}
-	return f.plain()
-}
-
-func (f Figure) plain() string {
-	u := f.Unit
-	if u.Dim == unit.LengthD && !math.IsInf(f.Value, 0) {
-		return unit.MM.Fixed(f.Value, max(1, min(f.Decimals, digits(f.Value))))
-	}
-	u.Decimals = f.Decimals
-	return u.With(f.Value)
-}
-
-// digits is how many decimals x has, up to 3.
-func digits(x float64) int {
-	for d := range 3 {
-		p := math.Pow10(d)
-		if math.Abs(x*p-math.Round(x*p)) < 1e-6*p {
-			return d
-		}
-	}
-	return 3
-}
-
-func join(parts []string) string {
-	s := parts[0]
-	for _, p := range parts[1:] {
-		s += ", " + p
-	}
-	return s
 }

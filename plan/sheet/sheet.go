@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"fettle/plan/unit"
@@ -34,6 +33,9 @@ type Q struct {
 	Whole    bool      // a count: anything but a whole number is a fault
 }
 
+// nearly is the difference between two values that is only a rounding error.
+func (q Q) nearly() float64 { return nearly * q.Unit.Scale }
+
 // Leaf is what is known of a quantity that is not computed.
 type Leaf struct {
 	Value  float64 // inside units
@@ -61,19 +63,21 @@ type Func struct {
 	Source   string
 }
 
+// formula is the text of a figure, of a change or of a size as made.
 type formula struct {
-	expr   *expr // nil for a size as made
-	text   string
-	with   With
-	scope  *Scope
-	source string
-	step   int // the version at which it stands
-	leaf   Leaf
-	author string // the upgrade
+	expr    *expr // nil for a size as made
+	text    string
+	with    With
+	scope   *Scope
+	source  string
+	step    int // the version at which it stands
+	leaf    Leaf
+	author  string   // the upgrade
+	targets []target // what its names mean, once bound
 }
 
 func (f *formula) usesWas() (yes bool) {
-	f.expr.names(func(n string) { yes = yes || n == "was" })
+	f.expr.names(func(e *expr, _ string) { yes = yes || e.name == "was" })
 	return yes
 }
 
@@ -87,26 +91,66 @@ const (
 
 type quantity struct {
 	Q
-	id      int
-	kind    kind
-	born    int
-	leaf    Leaf
-	author  string
-	formula *formula
-	changes []*formula  // of a leaf, in order
-	demands []*quantity // on a required leaf, in order
-	bound   []version
+	id          int
+	kind        kind
+	born, ended int // steps; ended 0 means never
+	leaf        Leaf
+	author      string
+	formula     *formula
+	changes     []*formula  // of a leaf, in order
+	demands     []*quantity // on a leaf, in order
+	bound       []version
+}
+
+func (q *quantity) exists(step int) bool {
+	return q.born <= step && (q.ended == 0 || step < q.ended)
+}
+
+// changeAt is the change of a leaf that stands at step, and since when; nil
+// for the leaf as first given.
+func (q *quantity) changeAt(step int) (f *formula, since int) {
+	since = q.born
+	for _, c := range q.changes {
+		if c.step <= step {
+			f, since = c, c.step
+		}
+	}
+	return f, since
+}
+
+// demandsAt are the demands on a leaf. What was measured on the finished part
+// has met the demands before it, or they are past.
+func (q *quantity) demandsAt(step int) (all []*quantity) {
+	made := 0
+	for _, c := range q.changes {
+		if c.expr == nil && c.step <= step {
+			made = c.step
+		}
+	}
+	for _, d := range q.demands {
+		if d.born > made && d.born <= step {
+			all = append(all, d)
+		}
+	}
+	return all
 }
 
 type member struct {
-	key         string
-	born, ended int // steps; ended 0 means never
+	*quantity
+	from, to int // steps; to 0 means for ever
 }
 
 type family struct {
-	label   string
 	dim     unit.Dim
 	members []member
+}
+
+func (f *family) at(step int, yield func(*quantity)) {
+	for _, m := range f.members {
+		if m.from <= step && (m.to == 0 || step < m.to) && m.exists(step) {
+			yield(m.quantity)
+		}
+	}
 }
 
 // Conflict is two claims on one leaf, of which the later does not build on the earlier.
@@ -172,15 +216,14 @@ type Scope struct {
 	sheet  *Sheet
 	prefix string // "" or ending in a dot
 	outer  *Scope
-	seen   map[string]*quantity
 }
 
 // Root is the outermost scope.
-func (s *Sheet) Root() *Scope { return &Scope{sheet: s, seen: map[string]*quantity{}} }
+func (s *Sheet) Root() *Scope { return &Scope{sheet: s} }
 
 // In is the scope of the name inside sc.
 func (sc *Scope) In(name string) *Scope {
-	return &Scope{sheet: sc.sheet, prefix: sc.prefix + name + ".", outer: sc, seen: map[string]*quantity{}}
+	return &Scope{sheet: sc.sheet, prefix: sc.prefix + name + ".", outer: sc}
 }
 
 // Key is the whole key of a local name.
@@ -201,12 +244,8 @@ func (sc *Scope) Leaf(name string) (Leaf, bool) {
 }
 
 func (sc *Scope) find(name string) *quantity {
-	if q := sc.seen[name]; q != nil {
-		return q
-	}
 	for at := sc; at != nil; at = at.outer {
 		if q := sc.sheet.byKey[at.prefix+name]; q != nil {
-			sc.seen[name] = q
 			return q
 		}
 	}
@@ -217,15 +256,24 @@ func (s *Sheet) fail(format string, args ...any) {
 	s.errs = append(s.errs, fmt.Errorf(format, args...))
 }
 
+// claim checks that a key can be given to a quantity or a family.
+func (s *Sheet) claim(key string) {
+	err := checkKey(key)
+	last := key[strings.LastIndexByte(key, '.')+1:]
+	switch {
+	case err != nil:
+		s.fail("%s: %w", key, err)
+	case last == "was" || names[last].symbol != "":
+		s.fail("%s: %q has a meaning of its own in formulas", key, last)
+	case s.byKey[key] != nil || s.families[key] != nil:
+		s.fail("%s is defined twice", key)
+	}
+}
+
 func (sc *Scope) add(q Q, k kind) *quantity {
 	s := sc.sheet
 	key := sc.prefix + q.Key
-	if err := checkKey(key); err != nil {
-		s.fail("%s: %w", key, err)
-	}
-	if s.byKey[key] != nil || s.families[key] != nil {
-		s.fail("%s is defined twice", key)
-	}
+	s.claim(key)
 	if q.Symbol == "" {
 		q.Symbol = q.Label
 	}
@@ -253,14 +301,21 @@ func (sc *Scope) formula(text, source string, with []With) *formula {
 }
 
 // Measure defines a leaf.
-func (sc *Scope) Measure(q Q, l Leaf) {
-	if l.Origin == Unknown {
-		if l.Min == 0 && l.Max == 0 {
-			l.Min, l.Max = math.Inf(-1), math.Inf(1)
-		}
-		l.Value = math.NaN()
+func (sc *Scope) Measure(q Q, l Leaf) { sc.add(q, leaf).leaf = l.settle() }
+
+// settle gives a leaf that is not known its bounds and no value.
+func (l Leaf) settle() Leaf {
+	if l.Origin != Unknown {
+		return l
 	}
-	sc.add(q, leaf).leaf = l
+	if l.Min == 0 && l.Max == 0 {
+		l.Min, l.Max = -inf, inf
+	}
+	l.Value = math.NaN()
+	if l.Min == l.Max {
+		l.Value = l.Min
+	}
+	return l
 }
 
 // Formula defines a derived figure: always re-computed from the latest versions.
@@ -284,7 +339,7 @@ func (sc *Scope) Change(name, text, source string, with ...With) {
 // AsMade replaces the version of a leaf that stands here by what was measured
 // on the finished part, or anew on the machine.
 func (sc *Scope) AsMade(name string, l Leaf) {
-	sc.change(name, &formula{scope: sc, leaf: l, step: sc.sheet.step, author: sc.sheet.author})
+	sc.change(name, &formula{scope: sc, leaf: l.settle(), step: sc.sheet.step, author: sc.sheet.author})
 }
 
 func (sc *Scope) change(name string, f *formula) {
@@ -309,75 +364,83 @@ func (sc *Scope) change(name string, f *formula) {
 // Require demands at least a size of a leaf; the largest demand wins. Demands
 // are derived: they follow what they are computed from.
 func (sc *Scope) Require(name, text, source string, with ...With) {
+	s := sc.sheet
 	q := sc.find(name)
 	if q == nil || q.kind != leaf {
-		sc.sheet.fail("requirement on %s from %s: no such leaf", name, sc.prefix)
+		s.fail("requirement on %s from %s: no such leaf", name, sc.prefix)
 		return
 	}
-	sc.sheet.step++
-	f := sc.formula(text, source, with)
-	d := sc.sheet.rootOf(sc).add(Q{Key: fmt.Sprintf("%s_wanted_%d", q.Key, len(q.demands)+1),
-		Label: q.Label + " wanted", Unit: q.Unit, Quiet: true}, derived)
-	d.formula = f
+	s.step++
+	d := s.Root().add(Q{Key: fmt.Sprintf("%s_wanted_%d", q.Key, len(q.demands)+1),
+		Label: q.Label + " wanted", Unit: q.Unit, Decimals: q.Decimals, Quiet: true}, derived)
+	d.formula = sc.formula(text, source, with)
 	q.demands = append(q.demands, d)
 }
 
-func (s *Sheet) rootOf(sc *Scope) *Scope {
-	for sc.outer != nil {
-		sc = sc.outer
-	}
-	return sc
-}
+// largest is the formula of a leaf with demands on it.
+var largest = &expr{op: opCall, name: "max", args: []*expr{{op: opName, name: "was"}, {op: opName, name: "wanted"}}}
 
 // Family adds keys, each looked up from sc, to a named list of one dimension.
 // Formulas take its min, max, sum or count.
 func (sc *Scope) Family(name, label string, u unit.Unit, keys ...string) {
 	s := sc.sheet
-	f := s.families[sc.prefix+name]
+	key := sc.prefix + name
+	f := s.families[key]
 	if f == nil {
-		if err := checkKey(sc.prefix + name); err != nil || s.byKey[sc.prefix+name] != nil {
-			s.fail("family %s: no key, or taken", sc.prefix+name)
-		}
-		f = &family{label: label, dim: u.Dim}
-		s.families[sc.prefix+name] = f
+		s.claim(key)
+		f = &family{dim: u.Dim}
+		s.families[key] = f
 	}
 	for _, k := range keys {
 		q := sc.find(k)
-		if q == nil {
-			s.fail("family %s: no quantity %s", sc.prefix+name, k)
-			continue
+		switch {
+		case q == nil:
+			s.fail("family %s: no quantity %s", key, k)
+		case q.Unit.Dim != f.dim:
+			s.fail("family %s: %s is %s, not %s", key, q.Key, q.Unit.Dim, f.dim)
+		case f.last(q) != nil:
+			s.fail("family %s: %s is in it already", key, q.Key)
+		default:
+			f.members = append(f.members, member{q, s.step, 0})
 		}
-		if q.Unit.Dim != f.dim {
-			s.fail("family %s: %s is %s, not %s", sc.prefix+name, q.Key, q.Unit.Dim, f.dim)
-		}
-		f.members = append(f.members, member{key: q.Key, born: s.step})
 	}
+}
+
+// last is the entry of q that no end is set to; nil where there is none.
+func (f *family) last(q *quantity) *member {
+	for i := range f.members {
+		if m := &f.members[i]; m.quantity == q && m.to == 0 {
+			return m
+		}
+	}
+	return nil
 }
 
 // Drop takes a key out of a family from this version on.
 func (sc *Scope) Drop(name, key string) {
-	q := sc.find(key)
-	f := sc.sheet.families[sc.prefix+name]
-	if q == nil || f == nil {
+	q, f := sc.find(key), sc.family(name)
+	if q == nil || f == nil || f.last(q) == nil {
 		sc.sheet.fail("drop %s from family %s: no such", key, name)
 		return
 	}
 	sc.sheet.step++
-	for i := range f.members {
-		if f.members[i].key == q.Key && f.members[i].ended == 0 {
-			f.members[i].ended = sc.sheet.step
-		}
-	}
+	f.last(q).to = sc.sheet.step
 }
 
-func (f *family) at(step int) []string {
-	var keys []string
-	for _, m := range f.members {
-		if m.born <= step && (m.ended == 0 || m.ended > step) {
-			keys = append(keys, m.key)
+// Remove takes the quantity name, and all within it, off the machine from this
+// version on: out of every family too. A formula that still needs it is an error.
+func (sc *Scope) Remove(name string) {
+	s := sc.sheet
+	s.step++
+	key, found := sc.prefix+name, false
+	for _, q := range s.quantities {
+		if q.ended == 0 && (q.Key == key || strings.HasPrefix(q.Key, key+".")) {
+			q.ended, found = s.step, true
 		}
 	}
-	return keys
+	if !found {
+		s.fail("removal of %s from %s: no such quantity", name, sc.prefix)
+	}
 }
 
 func (sc *Scope) family(name string) *family {
@@ -399,7 +462,7 @@ func (s *Sheet) Keys() []string {
 	for i, q := range s.quantities {
 		keys[i] = q.Key
 	}
-	return slices.Clone(keys)
+	return keys
 }
 
 // Local is a key without its scope: "bracket.length" of "cross.bracket.length" in "cross".

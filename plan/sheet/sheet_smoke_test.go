@@ -11,7 +11,9 @@ import (
 
 func mm(key string) sheet.Q { return sheet.Q{Key: key, Label: key, Unit: unit.MM} }
 
-func at(v float64) sheet.Leaf { return sheet.Leaf{Value: v, Origin: sheet.Measured, Spread: sheet.Within(0.05)} }
+func at(v float64) sheet.Leaf {
+	return sheet.Leaf{Value: v, Origin: sheet.Measured, Spread: sheet.Within(0.05)}
+}
 
 func TestSmoke(t *testing.T) {
 	s := sheet.New()

@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -33,15 +34,16 @@ func (s Spread) draw(rng *rand.Rand) float64 {
 type Share struct {
 	Figure
 	Slope float64 // derivative of the figure by the leaf, in inside units
-	Part  float64 // of the variance, 0 to 1
+	Part  float64 // of the variance to first order, 0 to 1
 }
 
 // Uncertainty of a figure, in its inside unit.
 type Uncertainty struct {
-	Std    float64 // u: combined standard uncertainty, to first order (JCGM 100:2008, 5.1.2)
+	Std    float64 // u: the combined standard uncertainty; of trials (JCGM 101:2008) where Bent
+	Linear float64 // the same to first order (JCGM 100:2008, 5.1.2)
 	Worst  float64 // the sum of all halves, each at its slope
-	Bent   bool    // first order is not to be relied on here; Std is then from trials (JCGM 101:2008)
-	Shares []Share // largest first
+	Bent   bool    // first order is not to be relied on here
+	Shares []Share // largest first: what to measure better
 }
 
 // PlusMinus is the expanded uncertainty for a coverage of about 95 %: 2 u.
@@ -50,144 +52,145 @@ func (u Uncertainty) PlusMinus() float64 { return 2 * u.Std }
 // Uncertainty of a figure from its leaves. Where a min, max, comparison or a
 // strong curve lies within the uncertainty, first order is wrong, and trials
 // are made instead.
-func (r *Result) Uncertainty(key string, at Stage) Uncertainty {
+func (r *Result) Uncertainty(key string, at Stage) (u Uncertainty) {
 	f, ok := r.Figure(key, at)
 	if !ok || !f.Known() {
-		return Uncertainty{}
+		return u
 	}
-	u := r.firstOrder(f)
-	if u.Bent {
-		u.Std = r.trials(f, quickTrials, 1).Std
+	slot := r.nodes[f.node].slot
+	u.Linear = r.linear(slot, func(i int32, slope float64) {
+		s := r.nodes[i].leaf.Spread
+		u.Shares = append(u.Shares, Share{Figure: r.figure(i), Slope: slope, Part: slope * slope * s.Std * s.Std})
+		u.Worst += math.Abs(slope) * s.Half
+	})
+	for i := range u.Shares {
+		u.Shares[i].Part /= u.Linear * u.Linear
+	}
+	slices.SortStableFunc(u.Shares, func(a, b Share) int { return cmp.Compare(b.Part, a.Part) })
+	u.Std = u.Linear
+	r.widen()
+	if u.Bent = r.bent[slot]; u.Bent {
+		u.Std = r.trials(slot, quickTrials, 1).Std
 	}
 	return u
 }
 
-func (r *Result) firstOrder(f Figure) (u Uncertainty) {
-	slot := r.nodes[f.node].slot
-	r.tape.gradient(r.v, r.adj, slot, true)
-	for i := range r.nodes {
+// linear is the standard uncertainty of a slot to first order; each, where
+// given, gets the leaves that contribute and their slopes.
+func (r *Result) linear(slot int32, each func(i int32, slope float64)) float64 {
+	r.tape.gradient(r.adj, slot, true)
+	var sum float64
+	for _, i := range r.spread {
 		n := &r.nodes[i]
-		if n.leaf == nil || n.slot > slot || n.leaf.Spread.Std == 0 || r.adj[n.slot] == 0 {
-			continue
+		if n.slot > slot {
+			break
 		}
-		d := r.adj[n.slot]
-		part := d * d * n.leaf.Spread.Std * n.leaf.Spread.Std
-		u.Shares = append(u.Shares, Share{Figure: r.figure(int32(i)), Slope: d, Part: part})
-		u.Std += part
-		u.Worst += math.Abs(d) * n.leaf.Spread.Half
-	}
-	for i := range u.Shares {
-		u.Shares[i].Part /= u.Std
-	}
-	u.Std = math.Sqrt(u.Std)
-	slices.SortStableFunc(u.Shares, func(a, b Share) int {
-		switch {
-		case a.Part > b.Part:
-			return -1
-		case a.Part < b.Part:
-			return 1
+		if d := r.adj[n.slot]; d != 0 {
+			sum += d * d * n.leaf.Spread.Std * n.leaf.Spread.Std
+			if each != nil {
+				each(i, d)
+			}
 		}
-		return 0
-	})
-	u.Bent = len(u.Shares) > 0 && r.bent(f)
-	return u
+	}
+	return math.Sqrt(sum)
 }
 
 // Derivative is the exact derivative of a figure by a leaf as first given, in
 // inside units, decisions included; 0 where it does not depend on it.
 func (r *Result) Derivative(key, by string, at Stage) float64 {
 	f, ok := r.Figure(key, at)
-	q := r.sheet.byKey[by]
-	if !ok || q == nil {
+	leaf := r.first(by)
+	if !ok || leaf == nil || leaf.slot > r.nodes[f.node].slot {
 		return 0
 	}
-	slot := r.nodes[f.node].slot
-	r.tape.gradient(r.v, r.adj, slot, false)
-	for i := range r.nodes {
-		if n := &r.nodes[i]; n.q == q && n.leaf == &q.leaf && n.slot <= slot {
-			return r.adj[n.slot]
-		}
-	}
-	return 0
+	r.tape.gradient(r.adj, r.nodes[f.node].slot, false)
+	return r.adj[leaf.slot]
 }
 
-// bent tells whether a figure bends within the uncertainty of its leaves: a
-// kink that is nearer than three standard uncertainties, or a product,
-// quotient or curve of values known to worse than a tenth.
-func (r *Result) bent(f Figure) bool {
-	steps := r.cone(f)
-	spread := map[int32]float64{} // an upper bound of the standard uncertainty of each value
-	for _, i := range steps {
+// widen gives every slot an upper bound of its standard uncertainty, and marks
+// those that bend within it: a kink that is nearer than three standard
+// uncertainties, or a product, quotient or curve of values known to worse than
+// a tenth.
+func (r *Result) widen() {
+	if r.fresh {
+		return
+	}
+	r.fresh = true
+	clear(r.width)
+	for _, i := range r.spread {
+		r.width[r.nodes[i].slot] = r.nodes[i].leaf.Spread.Std
+	}
+	for i := range int32(len(r.tape.steps)) {
 		s := &r.tape.steps[i]
-		a, b := spread[s.a], spread[s.b]
-		wide := func(i int32, u float64) bool { return u > 0.1*math.Abs(r.v[i]) }
-		switch s.op {
-		case opConst, opFixed:
-			continue
-		case opLeaf:
-			spread[i] = r.leafSpread(i).Std
-			continue
-		case opMin, opMax, opLess, opLessEq:
-			if gap := math.Abs(r.v[s.a] - r.v[s.b]); a+b > 0 && gap < 3*(a+b) {
-				return true
-			}
-		case opAbs:
-			if a > 0 && math.Abs(r.v[s.a]) < 3*a {
-				return true
-			}
-		case opMul:
-			if a > 0 && b > 0 && wide(s.a, a) && wide(s.b, b) {
-				return true
-			}
-		case opDiv:
-			if b > 0 && wide(s.b, b) {
-				return true
-			}
-		case opPow, opSqrt, opExp, opLog, opTan, opSin, opCos, opAtan:
-			if a > 0 && wide(s.a, a) {
-				return true
+		if s.op <= opFixed {
+			continue // a decision is made so; nothing is behind it
+		}
+		in := r.tape.inputs(i)
+		for _, a := range in {
+			r.adj[a] = 0
+		}
+		r.tape.back(r.adj, i, 1)
+		bent := false
+		var sum, w float64
+		for _, a := range in {
+			sum += r.width[a]
+			if d := r.adj[a]; d != 0 {
+				w += math.Abs(d) * r.width[a]
+				bent = bent || r.bent[a]
 			}
 		}
-		r.tape.each(i, func(in int32) { r.adj[in] = 0 })
-		r.tape.back(r.v, r.adj, i, 1)
-		r.tape.each(i, func(in int32) { spread[i] += math.Abs(r.adj[in]) * spread[in] })
+		r.width[i] = w
+		r.bent[i] = bent || s.op == opWhen && r.bent[in[0]] || sum > 0 && r.bends(i, s, in)
+	}
+}
+
+// bends tells whether step i itself bends within the widths of its inputs.
+func (r *Result) bends(i int32, s *step, in []int32) bool {
+	v, width := r.tape.v, r.width
+	vague := func(a int32) bool { return width[a] > math.Abs(v[a])/10 }
+	switch s.op {
+	case opMin, opMax, opLess, opLessEq:
+		return math.Abs(v[in[0]]-v[in[1]]) < 3*(width[in[0]]+width[in[1]])
+	case opMul:
+		return vague(in[0]) && vague(in[1])
+	case opDiv:
+		return vague(in[1])
+	case opPow:
+		return vague(in[0])
+	case opCurve:
+		c := &curves[s.which]
+		switch a := in[0]; {
+		case s.which == curveAbs:
+			return math.Abs(v[a]) < 3*width[a]
+		case s.which == curveCeil || s.which == curveFloor:
+			return c.f(v[a]-3*width[a]) != c.f(v[a]+3*width[a])
+		case c.from == 0:
+			return vague(a)
+		default:
+			return width[a] > 0.1 // of sin, exp and the like, which bend over a unit
+		}
+	case opFunc:
+		c := &r.tape.calls[s.which]
+		if c.fn.Slope != nil {
+			return slices.ContainsFunc(in, vague)
+		}
+		for j, a := range in {
+			for _, side := range []float64{-3, 3} {
+				args := c.read(v)
+				if args[j] += side * width[a]; c.fn.F(args) != v[i] {
+					return true
+				}
+			}
+		}
 	}
 	return false
-}
-
-func (r *Result) leafSpread(slot int32) Spread {
-	i, _ := slices.BinarySearchFunc(r.nodes, slot, func(n node, s int32) int { return int(n.slot - s) })
-	if i < len(r.nodes) && r.nodes[i].slot == slot && r.nodes[i].leaf != nil {
-		return r.nodes[i].leaf.Spread
-	}
-	return Spread{}
-}
-
-// cone lists the steps that a figure depends on, in order. Behind a decision
-// there is nothing more to see.
-func (r *Result) cone(f Figure) []int32 {
-	slot := r.nodes[f.node].slot
-	in := make([]bool, slot+1)
-	in[slot] = true
-	var steps []int32
-	for i := slot; i >= 0; i-- {
-		if !in[i] {
-			continue
-		}
-		steps = append(steps, i)
-		if r.tape.steps[i].op != opFixed {
-			r.tape.each(i, func(a int32) { in[a] = true })
-		}
-	}
-	slices.Reverse(steps)
-	return steps
 }
 
 // Distribution is what trials say of a figure (JCGM 101:2008).
 type Distribution struct {
 	Trials    int
 	Mean, Std float64
-	Low, High float64 // the shortest-tailed 95 %: from the 2.5th to the 97.5th percentile
+	Low, High float64 // the middle 95 %: from the 2.5th to the 97.5th percentile
 }
 
 // quickTrials are made by themselves, where first order is wrong; they give
@@ -202,46 +205,32 @@ func (r *Result) Trials(key string, at Stage, trials int, seed uint64) (Distribu
 	if !ok || !f.Known() || trials < 2 {
 		return Distribution{}, false
 	}
-	return r.trials(f, trials, seed), true
+	return r.trials(r.nodes[f.node].slot, trials, seed), true
 }
 
-func (r *Result) trials(f Figure, trials int, seed uint64) Distribution {
+func (r *Result) trials(slot int32, trials int, seed uint64) Distribution {
 	rng := rand.New(rand.NewPCG(seed, 0x5ee7))
-	steps := r.cone(f)
-	v := slices.Clone(r.v)
-	slot := r.nodes[f.node].slot
+	t, at := r.tape.extract(slot)
 	type source struct {
-		slot   int32
-		spread Spread
+		slot  int32
+		value float64
+		Spread
 	}
 	var leaves []source
-	run := steps[:0:0]
-	for _, i := range steps {
-		switch r.tape.steps[i].op {
-		case opConst, opFixed:
-		case opLeaf:
-			if sp := r.leafSpread(i); sp.Std > 0 {
-				leaves = append(leaves, source{i, sp})
-			}
-		default:
-			run = append(run, i)
+	for _, i := range r.spread {
+		if n := &r.nodes[i]; n.slot <= slot && at[n.slot] >= 0 {
+			leaves = append(leaves, source{at[n.slot], r.tape.v[n.slot], n.leaf.Spread})
 		}
 	}
 	got := make([]float64, trials)
 	var sum float64
-	for t := range got {
+	for trial := range got {
 		for _, l := range leaves {
-			v[l.slot] = r.v[l.slot] + l.spread.draw(rng)
+			t.v[l.slot] = l.value + l.draw(rng)
 		}
-		for _, i := range run {
-			if o := r.tape.steps[i].op; r.tape.steps[i].bounded && (o == opMin || o == opMax) {
-				v[i] = v[r.tape.taken(r.v, i)]
-				continue
-			}
-			r.tape.run(v, i, i+1)
-		}
-		got[t] = v[slot]
-		sum += v[slot]
+		t.run(t.v, 0, int32(len(t.steps)))
+		got[trial] = t.v[at[slot]]
+		sum += got[trial]
 	}
 	d := Distribution{Trials: trials, Mean: sum / float64(trials)}
 	for _, x := range got {
@@ -249,9 +238,51 @@ func (r *Result) trials(f Figure, trials int, seed uint64) Distribution {
 	}
 	d.Std = math.Sqrt(d.Std / float64(trials-1))
 	slices.Sort(got)
-	at := func(p float64) float64 { return got[min(trials-1, int(p*float64(trials)))] }
-	d.Low, d.High = at(0.025), at(0.975)
+	d.Low, d.High = got[int(0.025*float64(trials))], got[int(0.975*float64(trials))]
 	return d
+}
+
+// extract is a tape of only those steps that slot depends on, and where they
+// are on it; −1 for the others. A decision is as firm as a constant. Of a min,
+// max or when with something unknown in it, the side that gives the value stays.
+func (t *tape) extract(slot int32) (sub tape, at []int32) {
+	const needed = 0
+	at = slices.Repeat([]int32{none}, int(slot)+1)
+	at[slot] = needed
+	for i := slot; i >= 0; i-- {
+		if at[i] == needed && t.steps[i].op != opFixed {
+			for _, a := range t.inputs(i) {
+				at[a] = needed
+			}
+		}
+	}
+	for i := range slot + 1 {
+		if at[i] != needed {
+			continue
+		}
+		s := t.steps[i]
+		switch {
+		case s.op <= opFixed:
+			s = step{}
+		case s.open && (s.op == opMin || s.op == opMax || s.op == opWhen):
+			s = step{op: opCopy, in: [3]int32{at[t.taken(i)]}}
+		case s.op == opFunc:
+			c := t.calls[s.which]
+			c.in, c.buf = slices.Clone(c.in), slices.Clone(c.buf)
+			for j, a := range c.in {
+				c.in[j] = at[a]
+			}
+			s.which = int32(len(sub.calls))
+			sub.calls = append(sub.calls, c)
+		default:
+			for j, a := range s.in[:s.n] {
+				s.in[j] = at[a]
+			}
+		}
+		s.open = false
+		at[i] = sub.push(s, t.v[i])
+	}
+	return sub, at
 }
 
 // TextPlusMinus writes an uncertainty for people: two significant figures at
