@@ -5,6 +5,7 @@ type Input struct {
 	Label  string `json:"label"`
 	Value  string `json:"value"`            // with its unit
 	Origin string `json:"origin,omitempty"` // as for [OriginMark]
+	Href   string `json:"href,omitempty"`   // where it is explained in its turn
 }
 
 // Explanation is a figure opened: how it was computed, from what, and by whose rule.
@@ -58,18 +59,36 @@ type Check struct {
 	Limit   string       `json:"limit"` // with its sense, such as "at least 8"
 	Verdict Verdict      `json:"verdict"`
 	Explain *Explanation `json:"explain,omitempty"`
-	Open    bool         `json:"-"` // shown opened: a verdict that needs its sentence
+	Open    bool         `json:"-"`              // shown opened: a verdict that needs its sentence
+	Key     string       `json:"key,omitempty"`  // of the figure that is judged
+	Href    string       `json:"href,omitempty"` // where it is explained; see [KnockOn]
+	Say     []string     `json:"say,omitempty"`  // shown under the line, opened or not
+	Actions []Action     `json:"actions,omitempty"`
+}
+
+// Action is something that the program can do about a check: a button that sends Name and Value with
+// the form around it.
+type Action struct {
+	Name  string `json:"name"`
+	Value string `json:"value"`
+	Text  string `json:"text"`
 }
 
 // KnockOn is one consequence of a change, with what follows from it in turn.
+//
+// A line opens to its Explain, or, with a Href alone, to a link that leads to the explanation; with
+// scripts it is loaded into the line's place. A line with a Key tells the form around it that it is
+// open, as a field called "open", so that the next reply can explain it at once.
 type KnockOn struct {
 	ID      string       `json:"id"`
+	Key     string       `json:"key,omitempty"`
 	Label   string       `json:"label"`
 	Was     string       `json:"was,omitempty"`
 	Now     string       `json:"now"`   // with its unit
 	Moved   string       `json:"moved"` // the difference with its sign, or "new" or "gone"
 	Because string       `json:"because,omitempty"`
 	Explain *Explanation `json:"explain,omitempty"`
+	Href    string       `json:"href,omitempty"`
 	Then    []KnockOn    `json:"then,omitempty"`
 }
 
