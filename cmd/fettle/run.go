@@ -20,6 +20,9 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"serve", "serve the pages; what fettle does when no command is given", program.serve},
+		{"export", "write one machine as a file", program.export},
+		{"import", "add machines from such files", program.importFiles},
+		{"backup", "copy all machines into one file, also while the pages are served", program.backup},
 		{"help", "list the commands", program.help},
 	}
 }
