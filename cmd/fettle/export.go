@@ -48,7 +48,7 @@ func (p program) export(ctx context.Context, args []string) error {
 		return err
 	}
 	if err := writeFile(rest[1], text.Bytes(), *force); err != nil {
-		if errors.Is(err, fs.ErrExist) {
+		if !*force && errors.Is(err, fs.ErrExist) {
 			return usageError{rest[1] + " is there already; -force replaces it"}
 		}
 		return fmt.Errorf("export: %w", err)
