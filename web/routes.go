@@ -30,7 +30,13 @@ func (s *Server) routes() http.Handler {
 	r.Group(func(r chi.Router) {
 		r.Use(limitBody(formLimit))
 		r.Get("/", s.handle(s.home))
+		r.Post("/demo/{name}", s.handle(s.demoAdd))
+		r.Post("/machines", s.handle(s.machineAdd))
+		r.Get("/machines/{machine}/export", s.handle(s.machineExport))
+		r.Post("/machines/{machine}/delete", s.handle(s.machineDelete))
+		r.Post("/machines/{machine}/restore", s.handle(s.machineRestore))
 		r.Route("/machines/{machine}/upgrades/{upgrade}", s.planRoutes)
 	})
+	r.With(limitBody(uploadLimit)).Post("/import", s.handle(s.machineImport))
 	return r
 }

@@ -29,6 +29,15 @@ type Choice struct {
 	Problem string   `json:"problem,omitempty"`
 }
 
+// Area is several lines of text that the user types.
+type Area struct {
+	Name    string `json:"name"` // also the element's id
+	Label   string `json:"label"`
+	Value   string `json:"value"` // as typed
+	Hint    string `json:"hint,omitempty"`
+	Problem string `json:"problem,omitempty"`
+}
+
 // Tick is a box that is ticked or not.
 type Tick struct {
 	Name  string `json:"name"` // also the element's id
