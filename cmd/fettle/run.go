@@ -23,6 +23,7 @@ func commands() []command {
 		{"export", "write one machine as a file", program.export},
 		{"import", "add machines from such files", program.importFiles},
 		{"backup", "copy all machines into one file, also while the pages are served", program.backup},
+		{"plan", "work a machine's file out: what follows, what holds, how far it could go", program.plan},
 		{"help", "list the commands", program.help},
 	}
 }
