@@ -32,6 +32,7 @@ func (s *Server) routes() http.Handler {
 		r.Get("/", s.handle(s.home))
 		r.Post("/demo/{name}", s.handle(s.demoAdd))
 		r.Post("/machines", s.handle(s.machineAdd))
+		r.Get("/machines/{machine}/figures/*", s.handle(s.figure))
 		r.Get("/machines/{machine}/export", s.handle(s.machineExport))
 		r.Post("/machines/{machine}/delete", s.handle(s.machineDelete))
 		r.Post("/machines/{machine}/restore", s.handle(s.machineRestore))
