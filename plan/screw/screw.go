@@ -4,28 +4,28 @@
 // Every diameter that carries load is the root of the thread, never its outside.
 package screw
 
-import "fettle/plan/sheet"
+import (
+	"fettle/plan/sheet"
+	"fettle/plan/thread"
+)
 
 const beam = "elementary beam theory"
 
 var (
 	// Root is the root diameter of an external ISO thread: d − 1.226869 P.
-	Root = sheet.Method{Text: "dia - 1.226869 * pitch", Source: "ISO 68-1 and ISO 724: external root d3"}
+	Root = thread.MetricRoot
 
 	// NutBore is the minor diameter of an internal ISO thread: d − 1.082532 P.
-	NutBore = sheet.Method{Text: "dia - 1.082532 * pitch", Source: "ISO 724: internal minor diameter D1"}
+	NutBore = thread.MetricBore
 
 	// RootTrapezoidal is the root diameter of a trapezoidal screw: d − P − 2 a.
-	RootTrapezoidal = sheet.Method{Text: "dia - pitch - 2 * crest_clearance", Source: "ISO 2904: d3 = d − P − 2 a_c"}
+	RootTrapezoidal = thread.TrapezoidalRoot
 
 	// CrestClearance of a trapezoidal thread by its pitch.
-	CrestClearance = sheet.Method{
-		Text:   "when(pitch < mm(2), mm(0.15), when(pitch < mm(6), mm(0.25), when(pitch < mm(14), mm(0.5), mm(1))))",
-		Source: "ISO 2904 table 1", Valid: "for pitches of 1.5 mm and more",
-	}
+	CrestClearance = thread.TrapezoidalClearance
 
 	// NutBoreTrapezoidal is the minor diameter of a trapezoidal nut: d − P.
-	NutBoreTrapezoidal = sheet.Method{Text: "dia - pitch", Source: "ISO 2904: D1 = d − P"}
+	NutBoreTrapezoidal = thread.TrapezoidalBore
 
 	// SecondMoment of a round bar.
 	SecondMoment = sheet.Method{Text: "3.141592653589793 / 64 * pow(root, 4)", Source: "geometry: I = π d⁴/64"}
