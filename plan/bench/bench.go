@@ -11,6 +11,7 @@ package bench
 import (
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -30,6 +31,16 @@ type Method struct {
 	// Define lays the formulas on the sheet, whose leaves are the inputs that
 	// are figures. What no table has is a plan.Problem, its Field the input's key.
 	Define func(sc *sheet.Scope, words Words) error
+	// Table, where there is one, gives what is a list: candidates, plates, angles.
+	Table func(words Words, r *sheet.Result) Table
+}
+
+// Table is a list beside the figures: finished cells, as they are shown.
+type Table struct {
+	Caption string
+	Header  []string
+	Rows    [][]string // each as long as Header; none where there is nothing to list
+	Source  string
 }
 
 // Input is a figure to type, or a word.
@@ -56,7 +67,11 @@ var Fields = []string{"Limits and fits", "Rolling bearings", "Threads", "Feed sc
 
 // Methods lists every method, by field.
 func Methods() []Method {
-	return slices.Concat(feedScrews)
+	return slices.Concat(
+		threadMethods,
+		feedScrews,
+		dialMethods,
+	)
 }
 
 // Named is the method with the key.
@@ -79,7 +94,8 @@ type Calculation struct {
 // ErrNoMethod is returned for a key that no method has.
 var ErrNoMethod = errors.New("there is no such method")
 
-// Problems are inputs that cannot be taken, each with a sentence.
+// Problems are inputs that cannot be taken, each with a sentence. The field is
+// empty where no single input is to blame.
 type Problems []plan.Problem
 
 func (p Problems) Error() string {
@@ -139,6 +155,14 @@ func (m Method) Run(typed map[string]string) (*Calculation, error) {
 	if err != nil {
 		return c, fmt.Errorf("%s: %w", m.Key, err)
 	}
+	for _, key := range m.Outputs {
+		if f, ok := r.Figure(key, sheet.Planned); ok && (math.IsNaN(f.Value) || math.IsInf(f.Value, 0)) {
+			problems = append(problems, plan.Problem{Say: f.Label + " cannot be worked out from these figures"})
+		}
+	}
+	if len(problems) > 0 {
+		return c, problems[:1]
+	}
 	c.Result = r
 	return c, nil
 }
@@ -190,4 +214,18 @@ func (c *Calculation) Outputs() []sheet.Figure {
 		}
 	}
 	return all
+}
+
+// Table is the method's list, and whether it has one.
+func (c *Calculation) Table() (Table, bool) {
+	if c.Method.Table == nil || c.Result == nil {
+		return Table{}, false
+	}
+	words := Words{}
+	for _, in := range c.Method.Inputs {
+		if in.Word {
+			words[in.Key] = strings.TrimSpace(c.Typed[in.Key])
+		}
+	}
+	return c.Method.Table(words, c.Result), true
 }

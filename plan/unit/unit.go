@@ -107,6 +107,10 @@ var (
 	GPa = Unit{"GPa", Dim{Length: -2 * whole, Force: whole}, 1000, 0, 0}
 	// NewtonPerMicrometre is a stiffness: 1000 N/mm.
 	NewtonPerMicrometre = Unit{"N/µm", Dim{Length: -whole, Force: whole}, 1000, 0, 1}
+	// NewtonPerMM is a load along a line, or a stiffness: 1 N/mm.
+	NewtonPerMM = Unit{"N/mm", Dim{Length: -whole, Force: whole}, 1, 0, 2}
+	// RPM is turns a minute: 2π/60 rad/s.
+	RPM = Unit{"rpm", Dim{Time: -whole}, 0.10471975511965977, 0, 0}
 	// Kilogram is 0.001 N·s²/mm.
 	Kilogram = Unit{"kg", Dim{Length: -whole, Force: whole, Time: 2 * whole}, 0.001, 0, 2}
 	// Celsius is typed and shown as a temperature, kept as a difference from 20 °C.
@@ -128,7 +132,7 @@ var (
 )
 
 // All lists every unit that can be named by its symbol, in a file or a field.
-var All = []Unit{MM, Inch, Thou, Micrometre, Newton, NewtonMetre, MPa, GPa, NewtonPerMicrometre,
+var All = []Unit{MM, Inch, Thou, Micrometre, Newton, NewtonMetre, MPa, GPa, NewtonPerMicrometre, NewtonPerMM, RPM,
 	Kilogram, Celsius, MM2, MM4, Density, Degree, Percent, One}
 
 // In is v, an inside value, as a number of u.
