@@ -15,7 +15,7 @@ import "fettle/web/ui"
 func (v figureView) Page() templ.Component { return figurePage(v) }
 
 // Part gives the explanation alone, for a page that shows the figure already.
-func (v figureView) Part() templ.Component { return ui.ExplainBox(v.Explain) }
+func (v figureView) Part() templ.Component { return ui.ExplainBox(v.brief()) }
 
 func figurePage(v figureView) templ.Component {
 	return templruntime.GeneratedTemplate(func(templ_7745c5c3_Input templruntime.GeneratedComponentInput) (templ_7745c5c3_Err error) {

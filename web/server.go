@@ -29,6 +29,7 @@ type Server struct {
 	store   *store.Store
 	now     func() time.Time
 	hosts   hosts
+	writers writers // which window wrote what last
 	handler http.Handler
 }
 

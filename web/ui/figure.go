@@ -62,7 +62,8 @@ type Check struct {
 	Open    bool         `json:"-"`              // shown opened: a verdict that needs its sentence
 	Key     string       `json:"key,omitempty"`  // of the figure that is judged
 	Href    string       `json:"href,omitempty"` // where it is explained; see [KnockOn]
-	Say     []string     `json:"say,omitempty"`  // shown under the line, opened or not
+	Formula string       `json:"formula,omitempty"`
+	Say     []string     `json:"say,omitempty"` // shown under the line, opened or not, below the formula
 	Actions []Action     `json:"actions,omitempty"`
 }
 
@@ -113,6 +114,7 @@ type Slider struct {
 	Of    string `json:"of"` // what stands behind the value, such as "of 100 mm"
 	Unit  string `json:"unit"`
 	Moves string `json:"-"` // id of the SVG group that moves
+	Marks string `json:"-"` // id of a group that is true at Base only, or ""
 	Base  string `json:"-"` // the value at which the server drew the group
 	Scale string `json:"-"` // drawing units a step of one; negative where the drawing runs the other way
 }

@@ -1,0 +1,82 @@
+package web
+
+import (
+	"slices"
+	"strings"
+
+	"fettle/plan/sheet"
+	"fettle/web/ui"
+)
+
+// knockOns is the tree of what follows. Beside what the upgrade is for it lists where the slide ends
+// up, with the stops that hold it there: of two that are met together both are named.
+func (w *planWriter) knockOns() []ui.KnockOn {
+	goals := slices.Clone(w.site.Goals)
+	for _, reach := range []string{"reach_plus", "reach_minus"} {
+		if key := w.site.Layout.Find(reach); len(w.Result.Causes(key)) > 0 {
+			goals = append(goals, key)
+		}
+	}
+	return w.knockOnsOf(w.Result.KnockOns(goals...))
+}
+
+func (w *planWriter) knockOnsOf(all []*sheet.KnockOn) []ui.KnockOn {
+	var lines []ui.KnockOn
+	for _, k := range all {
+		lines = append(lines, w.knockOn(k))
+	}
+	return lines
+}
+
+func (w *planWriter) knockOn(k *sheet.KnockOn) ui.KnockOn {
+	line := ui.KnockOn{
+		ID:      "k-" + strings.ReplaceAll(k.Key, ".", "-"),
+		Key:     k.Key,
+		Label:   capital(k.Label),
+		Because: because(k),
+		Explain: w.explain(k.Key),
+		Href:    w.link(k.Key),
+		Then:    w.knockOnsOf(k.Children),
+	}
+	switch {
+	case k.New:
+		line.Now, line.Moved = w.text(k.Figure, 0), "new"
+	case k.Gone:
+		line.Was, line.Moved = w.text(k.Now, 0), "gone"
+		line.Href = figureURL(w.stored.ID, k.Key, sheet.Now, w.draft)
+	case k.Delta == 0:
+		line.Now, line.Moved = w.text(k.Figure, k.Now.Value), "0"
+	default:
+		line.Was, line.Now = bare(w.Units, k.Now, k.Now.Value), w.text(k.Figure, k.Now.Value)
+		line.Moved = moved(w.Units, k.Figure, k.Delta)
+	}
+	return line
+}
+
+// because says what beside its place in the tree made a figure what it is.
+func because(k *sheet.KnockOn) string {
+	var say []string
+	was, by := limits(k.LimitedWas), limits(k.LimitedBy)
+	switch {
+	case was == "" || by == "": // one side of it is not known, or there was nothing to choose from
+	case was == by && k.Delta == 0 && k.Goal:
+		say = append(say, "nothing gained: limited by "+by+", before and after")
+	case was == by:
+		say = append(say, "limited by "+by)
+	default:
+		say = append(say, "was limited by "+was+", now by "+by)
+	}
+	if len(k.Also) > 0 {
+		say = append(say, "also because of "+joined(labels(k.Also)))
+	}
+	return strings.Join(say, "; ")
+}
+
+// limits names what holds a figure, in a tie each of it.
+func limits(figures []sheet.Figure) string {
+	words := labels(figures)
+	for i, word := range words {
+		words[i] = "“" + strings.TrimSuffix(word, ", slide at") + "”"
+	}
+	return joined(words)
+}

@@ -1,0 +1,168 @@
+package web
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"fettle/plan/axis"
+	"fettle/plan/sheet"
+)
+
+// planReach says how far the wish could go, and what would stop it.
+type planReach struct {
+	Say    []string    `json:"say"`
+	From   string      `json:"from"`
+	To     string      `json:"to"`
+	AtMost bool        `json:"at_most"` // something that matters is not measured
+	Limits []planLimit `json:"limits"`
+	bar    []byte      // the same to scale
+}
+
+// planLimit is an amount at which something ends.
+type planLimit struct {
+	At    string      `json:"at"`
+	Label string      `json:"label"`
+	Level sheet.Level `json:"level"`
+	Found bool        `json:"as_found,omitempty"` // the machine breaks it as it is: a warning, never the stop
+}
+
+// reach answers "how far could I go?".
+func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
+	if w.site.Amount == "" || len(w.site.Goals) == 0 {
+		return nil
+	}
+	h := w.Result.HowFar(w.site.Amount, w.site.Goals[0], w.site.Most)
+	amount := w.Result.Value(w.site.Amount, sheet.Planned)
+	p := &planReach{From: w.length(h.From), To: w.length(h.To), AtMost: h.AtMost}
+	for _, l := range h.Limits {
+		p.Limits = append(p.Limits, planLimit{At: w.length(l.To), Label: w.limitLabel(l), Level: l.Level, Found: l.AsFound})
+	}
+	p.Say = append(p.Say, w.reachSentence(h, checks, amount, asked))
+	if next := w.after(h); next != "" {
+		p.Say = append(p.Say, next)
+	}
+	if h.AtMost {
+		p.Say = append(p.Say, "At most: "+w.unmeasured(h)+".")
+	}
+	if asked && h.Best > 0 && h.Best < amount-sheetStep && h.Best < w.site.Most-sheetStep {
+		p.Say = append(p.Say, fmt.Sprintf("%s is enough: beyond it, “%s” gains nothing.", w.length(h.Best), w.goalLabel()))
+	}
+	return p
+}
+
+// sheetStep is the smallest difference of two amounts, in mm, that shows.
+const sheetStep = 0.005
+
+func (w *planWriter) goalLabel() string {
+	f, _ := w.Result.Figure(w.site.Goals[0], sheet.Planned)
+	return lowered(f.Label)
+}
+
+func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, amount float64, asked bool) string {
+	cause := func(l sheet.Limit) string { return w.cause(l, checks) }
+	causes := func(at float64) string {
+		var say []string
+		for _, l := range h.Limits {
+			if binds(l) && (l.To == at || math.Abs(l.To-at) < sheetStep) {
+				say = append(say, cause(l))
+			}
+		}
+		return joined(say)
+	}
+	switch {
+	case h.To < h.From:
+		var never []string
+		for _, l := range h.Limits {
+			if binds(l) && (l.Never || l.From > h.To || l.To < h.From) {
+				never = append(never, cause(l))
+			}
+		}
+		return "No amount does it all: " + joined(never) + "."
+	case h.To >= w.site.Most-sheetStep && math.IsInf(nearest(h), 1):
+		return "Nothing that is measured ends it within " + w.length(w.site.Most) + "."
+	case h.From > sheetStep && (!asked || amount < h.From-sheetStep):
+		var least []string
+		for _, l := range h.Limits {
+			if binds(l) && math.Abs(l.From-h.From) < sheetStep {
+				least = append(least, cause(l))
+			}
+		}
+		return fmt.Sprintf("It takes at least %s, for with less %s; and at most %s, for then %s.", w.length(h.From), joined(least), w.length(h.To), causes(h.To))
+	case asked && amount > h.To+sheetStep:
+		return fmt.Sprintf("You asked for %s; you can have %s, because then %s.", w.length(amount), w.length(h.To), causes(h.To))
+	}
+	return fmt.Sprintf("You could have %s; then %s.", w.length(h.To), causes(h.To))
+}
+
+// binds tells a limit that ends the reach.
+func binds(l sheet.Limit) bool { return l.Level != sheet.Use && !l.Advice && !l.AsFound }
+
+func nearest(h sheet.Reach) float64 {
+	for _, l := range h.Limits {
+		if binds(l) && !math.IsInf(l.To, 0) {
+			return l.To
+		}
+	}
+	return math.Inf(1)
+}
+
+// after names what comes next, once what ends the reach is dealt with.
+func (w *planWriter) after(h sheet.Reach) string {
+	for _, l := range h.Limits {
+		if l.To > h.To+sheetStep && !math.IsInf(l.To, 0) && !l.AsFound {
+			return fmt.Sprintf("After that comes, at %s: %s.", w.length(l.To), lowered(w.limitLabel(l)))
+		}
+	}
+	return ""
+}
+
+// cause says in words what is wrong beyond a limit.
+func (w *planWriter) cause(l sheet.Limit, checks []sheet.CheckResult) string {
+	i := slices.IndexFunc(checks, func(c sheet.CheckResult) bool { return c.Key == l.Key })
+	if l.Level == sheet.Stop || i < 0 {
+		return the(w.limitLabel(l))
+	}
+	than := " is less than "
+	if l.AtMost {
+		than = " is more than "
+	}
+	return the(checks[i].Figure.Label) + than + w.text(checks[i].Limit, math.NaN())
+}
+
+// limitLabel is a check's label without the end of the axis: all that ends a wish is at one end.
+func (w *planWriter) limitLabel(l sheet.Limit) string {
+	for _, e := range []axis.End{axis.Plus, axis.Minus} {
+		if s, ok := strings.CutSuffix(l.Label, ", "+w.site.Layout.EndName(e)); ok {
+			return s
+		}
+	}
+	return l.Label
+}
+
+// unmeasured names what would have to be measured to be sure of the reach.
+func (w *planWriter) unmeasured(h sheet.Reach) string {
+	was := w.Result.Value(w.site.Amount, sheet.Planned)
+	w.Result.Try(w.site.Amount, h.To)
+	defer w.Result.Try(w.site.Amount, was)
+	var names []string
+	for _, c := range w.Result.Checks() {
+		if c.Verdict != sheet.Unmeasured {
+			continue
+		}
+		for _, name := range labels(c.Missing) {
+			if !slices.Contains(names, the(name)) {
+				names = append(names, the(name))
+			}
+		}
+	}
+	if len(names) == 0 {
+		return "something that matters is not measured"
+	}
+	verb := " is"
+	if len(names) > 1 {
+		verb = " are"
+	}
+	return joined(names) + verb + " not measured"
+}

@@ -1,0 +1,213 @@
+package web
+
+import (
+	"fmt"
+	"slices"
+
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+	"fettle/plan/upgrade"
+	"fettle/store"
+	"fettle/web/ui"
+)
+
+// planView is the planning page: one upgrade, and all that follows from it.
+type planView struct {
+	Title      string        `json:"title"`
+	Machine    string        `json:"machine"`
+	Axis       string        `json:"axis"`
+	State      upgrade.State `json:"state"`
+	Units      string        `json:"units"`
+	Saved      string        `json:"saved"`
+	Revision   int64         `json:"revision"`
+	Purpose    string        `json:"purpose"`
+	Stale      *planStale    `json:"changed_meanwhile,omitempty"`
+	Top        []planRow     `json:"fields"`
+	Groups     []planGroup   `json:"groups"`
+	Kept       []planKept    `json:"kept,omitempty"` // typed before, and of no effect at the present amount
+	Unreadable bool          `json:"unreadable"`     // a field cannot be read, so that nothing is worked out
+	Answer     string        `json:"answer"`
+	Picture    planPicture   `json:"-"`
+	Reach      *planReach    `json:"reach,omitempty"`
+	KnockOns   []ui.KnockOn  `json:"knock_ons"`
+	Checks     planChecks    `json:"checks"`
+	Questions  []planAsk     `json:"questions,omitempty"`
+	Findings   []string      `json:"findings,omitempty"`
+	With       string        `json:"with,omitempty"` // the other upgrades that are planned
+	Cautions   []string      `json:"cautions,omitempty"`
+	Proof      string        `json:"proof,omitempty"`
+
+	runs       []upgrade.Run // of the answer
+	window     string
+	path       string
+	machineURL string
+	axisURL    string
+	wish       *ui.Field // the field that says how much; nil where the kind has none
+	unasked    string    // what is said of the wish when it is blank and must not be
+}
+
+// planAsk is a question that no sum can answer.
+type planAsk struct {
+	Key    string `json:"key"`
+	Ask    string `json:"ask"`
+	Answer string `json:"answer,omitempty"`
+	Advice string `json:"advice,omitempty"` // what follows from a yes
+}
+
+// planOf works the machine out with the upgrade at counting, and puts it into words.
+func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
+	u := m.Upgrades[at]
+	draft := ""
+	if u.State == upgrade.Draft {
+		draft = u.ID
+	}
+	p, err := m.Build(draft)
+	if err != nil {
+		return nil, err
+	}
+	v := &planView{
+		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Units: "millimetres",
+		Revision: typed.revision, Saved: typed.saved, Findings: p.Findings,
+		window: typed.window, path: planPath(m.ID, u.ID), machineURL: machineURL(m.ID), axisURL: axisURL(m.ID, u.Axis),
+	}
+	if p.Units == unit.Inch {
+		v.Units = "inches"
+	}
+	if kind, ok := upgrade.KindNamed(u.Kind); ok {
+		about := kind.About()
+		v.Title, v.Purpose, v.Cautions, v.Proof = about.Label, about.Purpose, about.Cautions, about.Proof
+	}
+	site := p.Site(u.ID)
+	if site == nil { // the findings say why
+		return v, nil
+	}
+	v.Axis = site.Layout.Label
+	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: draft}, site: site, open: typed.open, inputs: u.Inputs}
+	w.fields(v)
+	for _, problem := range p.Problems {
+		v.Findings = append(v.Findings, fmt.Sprintf("A measurement (%s) cannot be taken: %s.", problem.Field, problem.Say))
+	}
+	v.With = w.others()
+	v.Questions = w.questions()
+	v.Picture = w.picture()
+	if v.Unreadable {
+		return v, nil
+	}
+	v.runs = site.Kind.Answer(site, p.Result)
+	v.Answer = upgrade.Text(v.runs)
+	results := p.Result.Checks()
+	v.Reach = w.reach(results, v.asked())
+	if !v.asked() {
+		return v, nil
+	}
+	v.KnockOns = w.knockOns()
+	v.Checks = w.checks(results)
+	for _, c := range p.Result.Conflicts() {
+		v.Findings = append(v.Findings, sentence(c.Error()))
+	}
+	v.Findings = append(v.Findings, p.Result.Faults()...)
+	return v, nil
+}
+
+// planWriter puts one upgrade's results into words. It computes nothing.
+type planWriter struct {
+	opened
+	site   *upgrade.Site
+	open   []string          // keys of the figures that are explained at once
+	inputs map[string]string // as typed
+}
+
+// text writes a figure in the machine's units.
+func (w *planWriter) text(f sheet.Figure, was float64) string { return in(w.Units, f).Text(was) }
+
+// length writes a length in the machine's units.
+func (w *planWriter) length(mm float64) string { return w.Units.With(mm) }
+
+// explain opens a figure at once where the page says that it is open.
+func (w *planWriter) explain(key string) *ui.Explanation {
+	if !slices.Contains(w.open, key) {
+		return nil
+	}
+	if _, ok := w.Result.Figure(key, sheet.Planned); !ok {
+		return nil
+	}
+	o := w.opened
+	o.key = key
+	x := o.view().brief()
+	return &x
+}
+
+// others names what else is planned: it counts in every figure of the page.
+func (w *planWriter) others() string {
+	var names []string
+	for _, s := range w.Sites {
+		if s.State == upgrade.Planned && s.ID != w.site.ID {
+			names = append(names, lowered(s.Kind.About().Label)+", "+lowered(s.Layout.Label))
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "Counted with what is planned already: " + joined(names) + "."
+}
+
+func (w *planWriter) questions() []planAsk {
+	var asks []planAsk
+	for _, q := range w.site.Layout.Arr.Questions {
+		ask := planAsk{Key: q.Key, Ask: q.Ask, Answer: w.site.Layout.Answers[q.Key]}
+		if ask.Answer == "yes" {
+			ask.Advice = q.Advice
+		}
+		if ask.Answer != "no" {
+			asks = append(asks, ask)
+		}
+	}
+	return asks
+}
+
+// asked reports whether an amount was typed.
+func (v *planView) asked() bool { return v.wish == nil || v.unasked == "" }
+
+// askFirst marks the field of the amount, which must be given before the upgrade can be added.
+func (v *planView) askFirst() { v.wish.Problem = v.unasked }
+
+// saidUnits is the note in the page's head.
+func (v *planView) saidUnits() string { return v.Units + " · " + v.Saved }
+
+// planStale is what somebody else saved since this page was opened.
+type planStale struct {
+	Revision int64            `json:"revision"` // of theirs
+	Theirs   []planDifference `json:"theirs"`
+	State    upgrade.State    `json:"state"`
+}
+
+// planDifference is a field on which the two do not agree.
+type planDifference struct {
+	Label  string `json:"label"`
+	Mine   string `json:"mine"`
+	Theirs string `json:"theirs"`
+}
+
+// changedMeanwhile sets what is stored beside what was typed, of which nothing was saved.
+func (v *planView) changedMeanwhile(theirs upgrade.Upgrade, revision int64, mine upgrade.Upgrade) {
+	v.Saved = "not saved"
+	v.Stale = &planStale{Revision: revision, State: theirs.State}
+	names := map[string]bool{}
+	for name := range theirs.Inputs {
+		names[name] = true
+	}
+	for name := range mine.Inputs {
+		names[name] = true
+	}
+	said := func(u upgrade.Upgrade, name string) string {
+		if text := v.option(name, u.Inputs[name]); text != "" {
+			return text
+		}
+		return "blank"
+	}
+	for _, name := range v.order(names) {
+		if theirs.Inputs[name] != mine.Inputs[name] {
+			v.Stale.Theirs = append(v.Stale.Theirs, planDifference{Label: v.label(name), Mine: said(mine, name), Theirs: said(theirs, name)})
+		}
+	}
+}
