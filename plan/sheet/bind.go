@@ -1,6 +1,7 @@
 package sheet
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -63,6 +64,8 @@ type binder struct {
 	nodes []node
 	path  []string // keys of what is being bound
 	errs  []error
+
+	circled bool // a circle is reported
 }
 
 // Bind resolves every name, checks every unit and lays the whole out as one
@@ -79,7 +82,9 @@ func (s *Sheet) Bind() (*Result, error) {
 	b.nodes = make([]node, 0, 2*n)
 	b.tape.steps = make([]step, 0, 8*n)
 	r := &Result{sheet: s}
-	for stage := range s.marks {
+	stages := []Stage{Found, Now, Planned}
+	slices.SortStableFunc(stages, func(a, b Stage) int { return cmp.Compare(s.marks[a], s.marks[b]) })
+	for _, stage := range stages { // so that what was before comes before on the tape
 		at := min(s.marks[stage], s.step)
 		r.at[stage] = make([]int32, n)
 		for i, q := range s.quantities {
@@ -104,15 +109,13 @@ func (s *Sheet) Bind() (*Result, error) {
 	return r, nil
 }
 
-// report adds an error, once: a formula is bound at several versions.
-func (b *binder) report(err error) {
-	if !slices.ContainsFunc(b.errs, func(e error) bool { return e.Error() == err.Error() }) {
-		b.errs = append(b.errs, err)
-	}
-}
-
+// fail reports the first thing that is wrong with a formula; what follows may
+// come from it.
 func (b *binder) fail(f *formula, pos int, format string, args ...any) {
-	b.report(&FormulaError{f.text, pos, fmt.Sprintf(format, args...)})
+	if !f.failed {
+		b.errs = append(b.errs, &FormulaError{f.text, pos, fmt.Sprintf(format, args...)})
+	}
+	f.failed = true
 }
 
 // resolve is the node of q as it stands at step.
@@ -142,7 +145,10 @@ func (b *binder) version(q *quantity, v version, bind func() int32) int32 {
 		}
 		if have.node == inProgress {
 			circle := slices.Compact(append(slices.Clone(b.path[slices.Index(b.path, q.Key):]), q.Key))
-			b.report(fmt.Errorf("%s is computed from itself: %s", q.Key, strings.Join(circle, " ← ")))
+			if !b.circled {
+				b.errs = append(b.errs, fmt.Errorf("%s is computed from itself: %s", q.Key, strings.Join(circle, " ← ")))
+			}
+			b.circled = true // the same would be met at every version
 			return none
 		}
 		return have.node

@@ -223,9 +223,5 @@ func (e *expr) write(show func(name string) string) string {
 		}
 		return e.name + "(" + strings.Join(args, ", ") + ")"
 	}
-	right := e.rank()
-	if e.op != opAdd && e.op != opMul || e.args[1].op == opNeg {
-		right++
-	}
-	return inner(e.args[0], e.rank()) + signs[e.op] + inner(e.args[1], right)
+	return inner(e.args[0], e.rank()) + signs[e.op] + inner(e.args[1], e.rank()+1)
 }

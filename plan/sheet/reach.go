@@ -41,9 +41,11 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 	at := func(i int) float64 { return most * float64(i) / sweep }
 
 	var checks []*check
+	var asFound []bool
 	for _, k := range r.sheet.checks {
 		if r.at[Planned][k.margin.id] >= 0 && k.Level != Note {
 			checks = append(checks, k)
+			asFound = append(asFound, r.verdict(k, Found) == Fails)
 		}
 	}
 	margins := make([][sweep + 1]float64, len(checks))
@@ -64,7 +66,7 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 		turns := func(i int) float64 {
 			return turn(at(i-1), at(i), touch, func(x float64) float64 { r.Try(key, x); return r.margin(k) })
 		}
-		l := Limit{Check: k.Check, To: -inf, Never: true, AsFound: r.verdict(k, Found) == Fails}
+		l := Limit{Check: k.Check, To: -inf, Never: true, AsFound: asFound[j]}
 		for i, m := range margins[j] {
 			switch holds := m >= -touch; {
 			case holds && l.Never:
@@ -164,7 +166,7 @@ func turn(a, b, nearly float64, f func(x float64) float64) float64 {
 	y, z := holds+step, holds+2*step
 	fy, fz := f(y), f(z)
 	line := (z - y) / (fz - fy)
-	if x := y - fy*line; fy < 0 && math.Abs(x-holds) <= 2*(math.Abs(fails-holds)+math.Abs(nearly*line)) {
+	if x := y - fy*line; fy < 0 && fy != fz && math.Abs(x-holds) <= 2*(math.Abs(fails-holds)+math.Abs(nearly*line)) {
 		return x
 	}
 	return holds

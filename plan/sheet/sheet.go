@@ -74,6 +74,7 @@ type formula struct {
 	leaf    Leaf
 	author  string   // the upgrade
 	targets []target // what its names mean, once bound
+	failed  bool     // something is wrong with it, and reported
 }
 
 func (f *formula) usesWas() (yes bool) {
@@ -203,9 +204,12 @@ func (s *Sheet) Upgrade(name string) {
 	s.author = name
 }
 
-// Reached marks the present version as a stage. A stage that is not marked is
-// the last version.
-func (s *Sheet) Reached(at Stage) { s.marks[at] = s.step }
+// Reached marks the present version as a stage; what follows is not in it. A
+// stage that is not marked is the last version.
+func (s *Sheet) Reached(at Stage) {
+	s.marks[at] = s.step
+	s.step++
+}
 
 // Register makes a discrete function known to formulas.
 func (s *Sheet) Register(f *Func) { s.funcs[f.Name] = f }

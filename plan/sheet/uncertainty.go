@@ -52,7 +52,17 @@ func (u Uncertainty) PlusMinus() float64 { return 2 * u.Std }
 // Uncertainty of a figure from its leaves. Where a min, max, comparison or a
 // strong curve lies within the uncertainty, first order is wrong, and trials
 // are made instead.
-func (r *Result) Uncertainty(key string, at Stage) (u Uncertainty) {
+func (r *Result) Uncertainty(key string, at Stage) Uncertainty {
+	u := r.FirstOrder(key, at)
+	if u.Bent {
+		u.Std = r.trials(r.nodes[r.at[at][r.sheet.byKey[key].id]].slot, quickTrials, 1).Std
+	}
+	return u
+}
+
+// FirstOrder is [Result.Uncertainty] without trials, for many figures at once:
+// Std is Linear, also where Bent says that it is not to be relied on.
+func (r *Result) FirstOrder(key string, at Stage) (u Uncertainty) {
 	f, ok := r.Figure(key, at)
 	if !ok || !f.Known() {
 		return u
@@ -69,9 +79,7 @@ func (r *Result) Uncertainty(key string, at Stage) (u Uncertainty) {
 	slices.SortStableFunc(u.Shares, func(a, b Share) int { return cmp.Compare(b.Part, a.Part) })
 	u.Std = u.Linear
 	r.widen()
-	if u.Bent = r.bent[slot]; u.Bent {
-		u.Std = r.trials(slot, quickTrials, 1).Std
-	}
+	u.Bent = r.bent[slot]
 	return u
 }
 

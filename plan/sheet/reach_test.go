@@ -1,0 +1,153 @@
+package sheet_test
+
+import (
+	"math"
+	"testing"
+
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+
+	"github.com/stretchr/testify/require"
+)
+
+// farSheet has a leaf amount, planned, and checks that hold where the given
+// formulas of it are nothing or more.
+func farSheet(t *testing.T, levels map[string]sheet.Level, formulas map[string]string) *sheet.Result {
+	half := &sheet.Func{Name: "table", Args: []unit.Dim{unit.LengthD}, Result: unit.LengthD,
+		F: func(x []float64) float64 {
+			if x[0] > 20 {
+				return nan // not in the table
+			}
+			return 1
+		}}
+	return bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
+		s.Register(half)
+		m.Measure(mm("nothing"), exactly(0))
+		m.Measure(mm("broken"), exactly(-3))
+		m.Measure(mm("tray"), between(0, inf))
+		s.Reached(sheet.Found)
+		m.Measure(mm("amount"), sheet.Leaf{Value: 12, Origin: sheet.Chosen})
+		for key, text := range formulas {
+			m.Formula(mm(key), text, "invented")
+			m.Check(sheet.Check{Key: key + "_check", Label: key, Figure: key, Limit: "nothing", Level: levels[key]})
+		}
+		m.Formula(mm("goal"), "min(amount, mm(19), 2 * amount - mm(4))", "invented")
+	})
+}
+
+func TestHowFar(t *testing.T) {
+	for _, tc := range []struct {
+		name     string
+		formula  string
+		from, to float64
+		atMost   bool
+	}{
+		{"a straight margin", "mm(15) - amount", 0, 15, false},
+		{"never met", "amount + mm(1)", 0, 40, false},
+		{"met at the very end", "mm(40) - amount", 0, 40, false},
+		{"a kink", "min(mm(5), mm(15.5) - amount, mm(25) - 2 * amount)", 0, 12.5, false},
+		{"a curve", "mm(9) - amount * amount / mm(16)", 0, 12, false},
+		{"a root at its steepest", "sqrt((mm(16) - amount) * mm(1)) - mm(1)", 0, 15, false},
+		{"a jump", "when(amount < mm(7.3), mm(1), -mm(1))", 0, 7.3, false},
+		{"a whole number of steps", "mm(6.5) - mm(1) * ceil(amount / mm(1))", 0, 6, false},
+		{"it stays at nothing for a while", "min(0, mm(14.2) - amount)", 0, 14.2, false},
+		{"a smallest and a largest answer", "mm(3) - abs(amount - mm(8))", 5, 11, false},
+		{"only a smallest", "amount - mm(6.25)", 6.25, 40, false},
+		{"none", "-amount - mm(1)", 0, -inf, false},
+		{"not measured beyond", "max(mm(18) - amount, 0 * amount + tray - mm(30))", 0, 40, true},
+		{"not measured, from 18 on", "mm(18) - amount + tray", 0, 40, true},
+		{"not to be computed beyond 20", "table(amount)", 0, 40, true},
+		{"fails before it cannot be computed", "min(table(amount), mm(10) - amount)", 0, 10, false},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			r := farSheet(t, map[string]sheet.Level{"a": sheet.Rule}, map[string]string{"a": tc.formula})
+			before := values(r, sheet.Planned)
+			got := r.HowFar("amount", "goal", 40)
+			// Within the rounding error of a margin that is nearly met.
+			require.InDelta(t, tc.from, got.From, 1e-7)
+			if math.IsInf(tc.to, 0) {
+				require.Equal(t, tc.to, got.To)
+			} else {
+				require.InDelta(t, tc.to, got.To, 1e-7)
+			}
+			require.Equal(t, tc.atMost, got.AtMost)
+			require.InDelta(t, 19, got.Best, 1e-7, "more than 19 brings no more")
+			if tc.to < 40 {
+				require.Len(t, got.Limits, 1)
+				require.Equal(t, math.IsInf(tc.to, -1), got.Limits[0].Never)
+			}
+			for key, v := range values(r, sheet.Planned) {
+				if !math.IsNaN(v) {
+					require.Equal(t, before[key], v, "the sheet is left as it was: %s", key)
+				}
+			}
+		})
+	}
+}
+
+func TestHowFarByLevel(t *testing.T) {
+	r := farSheet(t,
+		map[string]sheet.Level{"stop": sheet.Stop, "rule": sheet.Rule, "use": sheet.Use, "note": sheet.Note, "old": sheet.Rule, "advice": sheet.Rule},
+		map[string]string{"stop": "mm(22) - amount", "rule": "mm(15) - amount", "use": "mm(9) - amount", "note": "mm(1) - amount"})
+	got := r.HowFar("amount", "goal", 40)
+	require.InDelta(t, 15, got.To, 1e-7, "what is no good beyond 9 does not stop it")
+	var names []string
+	for _, l := range got.Limits {
+		names = append(names, l.Label)
+	}
+	require.Equal(t, []string{"use", "rule", "stop"}, names, "all that end, nearest first; a note is no limit")
+}
+
+func TestHowFarPastWhatIsBrokenAsFound(t *testing.T) {
+	r := bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
+		m.Measure(mm("nothing"), exactly(0))
+		m.Measure(mm("over"), exactly(0))
+		m.Formula(mm("hang"), "-mm(22) - over", "invented")
+		m.Check(sheet.Check{Key: "hang_check", Label: "overhang", Figure: "hang", Limit: "nothing", Level: sheet.Rule})
+		m.Formula(mm("wall"), "mm(15) - over", "invented")
+		m.Check(sheet.Check{Key: "wall_check", Label: "wall", Figure: "wall", Limit: "nothing", Level: sheet.Rule})
+		m.Formula(mm("advice"), "mm(4) - over", "invented")
+		m.Check(sheet.Check{Key: "advice_check", Label: "advice", Figure: "advice", Limit: "nothing", Level: sheet.Rule, Advice: true})
+		s.Reached(sheet.Found)
+		m.Measure(mm("amount"), exactly(12))
+		m.Change("over", "was + amount", "as asked")
+	})
+	got := r.HowFar("amount", "", 40)
+	require.InDelta(t, 15, got.To, 1e-7)
+	require.Len(t, got.Limits, 3)
+	require.InDelta(t, 4, got.Limits[0].To, 1e-7, "advice is told")
+	last := got.Limits[2]
+	require.Equal(t, "overhang", last.Label)
+	require.True(t, last.AsFound)
+	require.True(t, last.Never)
+	require.True(t, math.IsNaN(got.Best), "no goal")
+}
+
+func TestHowFarOfWhatCannotBeTaken(t *testing.T) {
+	r := farSheet(t, nil, map[string]string{"a": "mm(15) - amount"})
+	for _, key := range []string{"none", "goal", "tray"} {
+		got := r.HowFar(key, "goal", 40)
+		require.Less(t, got.To, got.From, key)
+	}
+}
+
+func TestBest(t *testing.T) {
+	for _, tc := range []struct {
+		goal string
+		want float64
+	}{
+		{"min(amount, mm(19))", 19},
+		{"amount", 40},
+		{"-amount", 0},
+		{"mm(3)", 0},
+		{"table(amount) + min(amount, mm(7)) * 1", 7}, // of no value beyond 20
+		{"when(amount < mm(5), 0, mm(1))", 5},
+	} {
+		t.Run(tc.goal, func(t *testing.T) {
+			r := farSheet(t, nil, map[string]string{"other": tc.goal})
+			require.InDelta(t, tc.want, r.HowFar("amount", "other", 40).Best, 1e-6)
+		})
+	}
+	r := farSheet(t, nil, map[string]string{"other": "table(amount + mm(30))"})
+	require.True(t, math.IsNaN(r.HowFar("amount", "other", 40).Best), "never to be computed")
+}
