@@ -1,6 +1,9 @@
 package axis
 
-import "fettle/plan/unit"
+import (
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+)
 
 // Arrangement is how an axis is driven: which parts are usual, what is held
 // and what moves, and what is usually in the way. The differences between the
@@ -21,11 +24,21 @@ type Arrangement struct {
 // Engagement is a pair of roles that must overlap by at least so much.
 type Engagement struct {
 	Inner, Outer string // roles: Inner lies within Outer
-	Kind         string // "thread", "cover", "least"
-	Least        string // of kind "least": the size that says how much, a formula on the inner part's scope
-	Label        string // "nut on the thread"
-	Source       string
+	Kind         Hold
+	Least        sheet.Method // of kind [Held]: how much must overlap, of the inner part's length and dia
+	Label        string       // "nut on the thread"
 }
+
+// Hold is how one part holds another.
+type Hold string
+
+// The ways of holding.
+const (
+	OnThread Hold = "thread" // full, or in part down to the least
+	OnWays   Hold = "cover"  // what hangs over is counted
+	Held     Hold = "least"  // at least so much overlaps: a rule
+	Within   Hold = "within" // it never leaves: the outer one's ends are stops
+)
 
 // Usual is something that is often in the way at an end of an axis.
 type Usual struct {
@@ -44,9 +57,16 @@ var (
 	handTorque  = Size{Key: "hand_torque", Label: "torque at the handwheel", Symbol: "T", Unit: unit.NewtonMetre, Default: "3", Source: "assumed: 100 N at a radius of 30 mm", How: "spring balance at the rim, times the radius", With: "count"}
 	sharedDial  = Question{"shared_nut", "Does one nut both set the end float and hold the dial or the handle?",
 		"Tightening it locks the dial, slackening it gives end float. Plan an adjuster of its own before a longer end is made."}
-	screwSizes = []Size{travelFound, handTorque}
-	threadNut  = Engagement{Inner: "nut", Outer: "thread", Kind: "thread", Label: "nut on the thread"}
-	slideWays  = Engagement{Inner: "slide", Outer: "ways", Kind: "cover", Label: "slide on its ways"}
+	driveOffset = Size{Key: "drive_offset", Label: "screw off the middle of the ways", Symbol: "e", Unit: unit.MM, Optional: true, How: "across the slide, from the screw to half way between the ways", With: "rule"}
+	screwSizes  = []Size{travelFound, handTorque, driveOffset}
+	threadNut   = Engagement{Inner: "nut", Outer: "thread", Kind: OnThread, Label: "nut on the thread"}
+	slideWays   = Engagement{Inner: "slide", Outer: "ways", Kind: OnWays, Label: "slide on its ways"}
+	quillGuide  = Engagement{Inner: "quill", Outer: "guide", Kind: Held, Label: "quill in its guide",
+		Least: sheet.Method{Text: "1.5 * dia", Source: "common practice, no source: 1.5 diameters stay in the guide"}}
+	keyInKeyway  = Engagement{Inner: "key", Outer: "keyway", Kind: Within, Label: "key in its keyway"}
+	pinionOnRack = Engagement{Inner: "pinion", Outer: "rack", Kind: Within, Label: "pinion on the rack"}
+	splineSleeve = Engagement{Inner: "spline", Outer: "spline_sleeve", Kind: Held, Label: "spline in its sleeve",
+		Least: sheet.Method{Text: "mm(20)", Source: "common practice, no source: 20 mm of spline stay in the sleeve"}}
 )
 
 // Arrangements are the five ways of driving an axis that there are.
@@ -65,10 +85,8 @@ var Arrangements = []Arrangement{
 	},
 	{
 		Key: "barrel_screw", Label: "screw inside a barrel that it pushes", Answer: "The handle stays, and a barrel comes out.",
-		Moving: []string{"quill", "nut", "keyway"},
-		Engages: []Engagement{threadNut,
-			{Inner: "quill", Outer: "guide", Kind: "least", Least: "1.5 * dia", Label: "quill in its guide", Source: "common practice, no source: 1.5 diameters stay in the guide"},
-			{Inner: "key", Outer: "keyway", Kind: "least", Least: "length", Label: "key in its keyway", Source: "geometry"}},
+		Moving:  []string{"quill", "nut", "keyway"},
+		Engages: []Engagement{threadNut, quillGuide, keyInKeyway},
 		Sizes: append([]Size{
 			{Key: "tang_depth", Label: "depth of the tool's tang behind the nose", Symbol: "D_t", Unit: unit.MM, Optional: true, How: "with your shortest tool in the taper", With: "depth_gauge"},
 		}, screwSizes...),
@@ -76,11 +94,8 @@ var Arrangements = []Arrangement{
 	},
 	{
 		Key: "rack", Label: "rack and pinion", Answer: "A lever or wheel turns a pinion on a rack.",
-		Moving: []string{"quill", "rack", "spline"},
-		Engages: []Engagement{
-			{Inner: "pinion", Outer: "rack", Kind: "least", Least: "length", Label: "pinion on the rack", Source: "geometry: the teeth in mesh stay on the rack"},
-			{Inner: "quill", Outer: "guide", Kind: "least", Least: "1.5 * dia", Label: "quill in its guide", Source: "common practice, no source: 1.5 diameters stay in the guide"},
-			{Inner: "spline", Outer: "spline_sleeve", Kind: "least", Least: "mm(20)", Label: "spline in its sleeve", Source: "common practice, no source: 20 mm of spline stay in the sleeve"}},
+		Moving:    []string{"slide", "quill", "rack", "spline"},
+		Engages:   []Engagement{pinionOnRack, quillGuide, splineSleeve, slideWays},
 		Sizes:     []Size{travelFound},
 		Obstacles: []Usual{{"depth_stop", "depth stop or return spring", Plus}},
 	},
@@ -91,6 +106,7 @@ var Arrangements = []Arrangement{
 			{Key: "column", Label: "column above its foot, to the spindle", Symbol: "L_c", Unit: unit.MM, Optional: true, How: "from the joint to the spindle's axis, head at the top", With: "rule", Visible: true},
 			{Key: "tallest_job", Label: "tallest work to go under the spindle", Symbol: "j_t", Unit: unit.MM, Optional: true, How: "vice, work, holder and drill, with room to withdraw", With: "rule"},
 			{Key: "lowest_job", Label: "lowest work to be reached", Symbol: "j_l", Unit: unit.MM, Optional: true, How: "from the table to where the nose must come down to", With: "rule"},
+			{Key: "foot_bolt", Label: "bolts that hold the column, length", Symbol: "l_b", Unit: unit.MM, Optional: true, How: "under the head", With: "caliper"},
 			{Key: "strut_spare", Label: "gas strut or cable: length to spare at the top", Symbol: "l_s", Unit: unit.MM, Optional: true, How: "what it could still extend, head at the top", With: "rule"},
 		},
 		Obstacles: []Usual{{"ceiling", "ceiling, lamp or motor cover", Plus}},

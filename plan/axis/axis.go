@@ -1,6 +1,10 @@
 package axis
 
-import "fettle/plan"
+import (
+	"slices"
+
+	"fettle/plan"
+)
 
 // Axis is one direction in which a machine moves, as measured: parts along a
 // line, all positions in millimetres from one datum face, at s = 0.
@@ -52,6 +56,19 @@ type Obstacle struct {
 	End   End
 	Gap   plan.Entry // not given means not measured: it lies at or beyond the travel as found
 	Clear bool       // ruled out by the user: it cannot be met
+}
+
+// Obstructions are the axis's own obstacles, and those that are usual for its
+// arrangement and not among them: what was not asked is not known, and is not clear.
+func (a *Axis) Obstructions() []Obstacle {
+	all := slices.Clone(a.Obstacles)
+	arr, _ := ArrangementNamed(a.Arrangement)
+	for _, u := range arr.Obstacles {
+		if !slices.ContainsFunc(all, func(o Obstacle) bool { return o.Key == u.Key }) {
+			all = append(all, Obstacle{Key: u.Key, Label: u.Label, End: u.End})
+		}
+	}
+	return all
 }
 
 // End is one of the two ends of an axis.

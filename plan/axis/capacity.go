@@ -9,8 +9,16 @@ import (
 type Capacity struct {
 	Key, Label string
 	Sizes      []Size
-	Goals      []string // keys of the figures that a wish is for, the chief one first
-	define     func(sc *sheet.Scope)
+	Goals      []Goal // what a wish is for, the chief one first
+	define     func(l *Layout)
+}
+
+// Goal is a figure that a wish is for, and how it is told in a sentence.
+type Goal struct {
+	Key    string
+	Says   string   // with {} for the figure: "disc work can start on {}"
+	For    string   // before "nothing is gained": "for disc work"
+	Limits []string // keys of the min or max that gives it: what swallows a gain is one of their members
 }
 
 // Capacities are what can follow from an axis's travel.
@@ -23,7 +31,10 @@ var Capacities = []Capacity{
 			{Key: "swing_slide", Label: "swing over the cross slide", Symbol: "S_c", Unit: unit.MM, How: "twice the height of the axis above the cross slide", With: "rule"},
 			{Key: "work_clearance", Label: "clearance wanted around the work", Symbol: "c", Unit: unit.MM, Default: "2", Source: "common practice, no source: 2 mm a side", How: "decide", With: "count"},
 		},
-		Goals:  []string{"start_disc", "start_over_slide"},
+		Goals: []Goal{
+			{"start_disc", "disc work can start on {}", "for disc work", []string{"start_disc"}},
+			{"start_over_slide", "work over the cross slide can start on {}", "over the cross slide", []string{"start_over_slide"}},
+		},
 		define: defineCrossSlide,
 	},
 	{
@@ -32,19 +43,31 @@ var Capacities = []Capacity{
 			{Key: "table_width", Label: "width of the table", Symbol: "w_t", Unit: unit.MM, How: "across the working surface", With: "rule"},
 			{Key: "axis_from_front", Label: "spindle's axis behind the table's front edge, slide right out", Symbol: "y_0", Unit: unit.MM, How: "spindle down near the table, slide wound towards you", With: "rule"},
 		},
-		Goals:  []string{"reach_table"},
+		Goals:  []Goal{{"reach_table", "{} of the table's width comes under the spindle", "under the spindle", []string{"usable_plus", "usable_minus"}}},
 		define: defineMillReach,
 	},
 	{
 		Key: "daylight", Label: "height between spindle and table",
-		Goals:  []string{"highest", "lowest_planned"},
+		Goals: []Goal{
+			{"highest", "the spindle's nose goes up to {} above the table", "in height", nil},
+			{"lowest_planned", "comes down no lower than {}", "lower down", nil},
+		},
 		define: defineDaylight,
 	},
 	{
 		Key: "depth", Label: "quill: how deep it drills",
-		Goals:  []string{"usable"},
+		Goals:  []Goal{{"usable", "it can be used over {} of travel", "in depth", []string{"usable_plus", "usable_minus"}}},
 		define: defineDepth,
 	},
+}
+
+// GoalKeys are the keys of the goals, within the axis.
+func (c Capacity) GoalKeys() []string {
+	keys := make([]string, len(c.Goals))
+	for i, g := range c.Goals {
+		keys[i] = g.Key
+	}
+	return keys
 }
 
 // CapacityNamed is the capacity with the key.
@@ -57,53 +80,72 @@ func CapacityNamed(key string) (Capacity, bool) {
 	return Capacity{}, false
 }
 
-func defineCrossSlide(sc *sheet.Scope) {
+func defineCrossSlide(l *Layout) {
+	sc := l.Scope
 	sc.Formula(quiet("tip_out", "tool tip from the spindle's axis, outermost", "r", unit.MM), "reach_plus - tip_past_axis", "geometry")
 	sc.Formula(quiet("start_reach", "diameter that the tool can stand outside of", "d_r", unit.MM), "2 * tip_out", "geometry: twice the radius of the tip")
-	sc.Formula(quiet("largest_disc", "largest disc that swings over the bed", "d_b", unit.MM), "swing_bed - 2 * work_clearance", "geometry")
-	sc.Formula(quiet("largest_over_slide", "largest work that swings over the cross slide", "d_c", unit.MM), "swing_slide - 2 * work_clearance", "geometry")
-	sc.Formula(shown("start_disc", "starts on a diameter of, disc work", "d_1", unit.MM), "min(start_reach, largest_disc)", "geometry: no more than swings over the bed")
-	sc.Formula(shown("start_over_slide", "starts on a diameter of, over the cross slide", "d_2", unit.MM), "min(start_reach, largest_over_slide)", "geometry: no more than swings over the cross slide")
-	sc.Formula(quiet("use_disc", "where the largest disc is reached", "s_b", unit.MM), "largest_disc / 2 + tip_past_axis", "geometry")
+	sc.Formula(quiet("largest_disc", "swing over the bed, less clearance", "d_b", unit.MM), "swing_bed - 2 * work_clearance", "geometry")
+	sc.Formula(quiet("largest_over_slide", "swing over the cross slide, less clearance", "d_c", unit.MM), "swing_slide - 2 * work_clearance", "geometry")
+	sc.Formula(shown("start_disc", "largest diameter to start on, disc work", "d_1", unit.MM), "min(start_reach, largest_disc)", "geometry: no more than swings over the bed")
+	sc.Formula(shown("start_over_slide", "largest diameter to start on, over the cross slide", "d_2", unit.MM), "min(start_reach, largest_over_slide)", "geometry: no more than swings over the cross slide")
+	sc.Formula(quiet("use_disc", "largest disc that swings over the bed", "s_b", unit.MM), "largest_disc / 2 + tip_past_axis", "geometry")
 	sc.Family("uses_plus", "no good beyond", unit.MM, "use_disc")
 	sc.Formula(quiet("start_asked", "diameter that the tool stands outside of, as asked", "d_a", unit.MM), "2 * (asked_plus - tip_past_axis)", "geometry")
 	sc.Check(sheet.Check{Key: "swing_check", Label: "Swing over the bed", Figure: "start_asked", Limit: "largest_disc", AtMost: true, Level: sheet.Use, Advice: true,
 		Sentence: "The tool stands outside of {figure}; no disc larger than {limit} swings over the bed.", Source: "geometry"})
 }
 
-func defineMillReach(sc *sheet.Scope) {
-	sc.Formula(quiet("reach_back", "table's front edge to the spindle's axis, slide right out", "y_1", unit.MM), "axis_from_front - (reach_plus - travel_found)", "geometry")
-	sc.Formula(quiet("reach_front", "table's front edge to the spindle's axis, slide right in", "y_2", unit.MM), "axis_from_front + travel_found - reach_minus", "geometry")
-	sc.Formula(shown("reach_table", "width of the table that comes under the spindle", "w", unit.MM), "max(0, min(reach_front, table_width) - max(reach_back, 0))", "geometry: what is off the table's edge is not counted")
-	sc.Formula(quiet("use_front", "where the table's front edge is under the spindle", "s_f", unit.MM), "travel_found + axis_from_front", "geometry")
-	sc.Formula(quiet("use_back", "where the table's back edge is under the spindle", "s_k", unit.MM), "axis_from_front + travel_found - table_width", "geometry")
-	sc.Family("uses_plus", "no good beyond", unit.MM, "use_front")
-	sc.Family("uses_minus", "no good beyond", unit.MM, "use_back")
-	sc.Check(sheet.Check{Key: "front_edge_check", Label: "Table's front edge under the spindle", Figure: "asked_plus", Limit: "use_front", AtMost: true, Level: sheet.Use, Advice: true,
-		Sentence: "The slide is asked to go out to {figure}; at {limit} the table's front edge is under the spindle.", Source: "geometry"})
-	sc.Check(sheet.Check{Key: "back_edge_check", Label: "Table's back edge under the spindle", Figure: "asked_minus", Limit: "use_back", Level: sheet.Use, Advice: true,
-		Sentence: "The slide is asked to go in to {figure}; at {limit} the table's back edge is under the spindle.", Source: "geometry"})
+// defineMillReach: the table's front edge faces the plus end. The further the
+// slide goes that way, the further the spindle stands behind that edge.
+func defineMillReach(l *Layout) {
+	sc := l.Scope
+	sc.Formula(quiet("behind_plus", "spindle's axis behind the table's front edge, slide right out", "y_1", unit.MM), "axis_from_front + reach_plus - travel_found", "geometry")
+	sc.Formula(quiet("behind_minus", "spindle's axis behind the table's front edge, slide right in", "y_2", unit.MM), "axis_from_front + reach_minus - travel_found", "geometry")
+	sc.Formula(shown("reach_table", "width of the table that comes under the spindle", "w", unit.MM), "max(0, min(behind_plus, table_width) - max(behind_minus, 0))", "geometry: what is off the table's edge is not counted")
+	sc.Formula(quiet("use_back", "table's back edge under the spindle", "s_k", unit.MM), "travel_found + table_width - axis_from_front", "geometry")
+	sc.Formula(quiet("use_front", "table's front edge under the spindle", "s_f", unit.MM), "travel_found - axis_from_front", "geometry")
+	sc.Family("uses_plus", "no good beyond", unit.MM, "use_back")
+	sc.Family("uses_minus", "no good beyond", unit.MM, "use_front")
+	sc.Check(sheet.Check{Key: "back_edge_check", Label: "Table's back edge under the spindle", Figure: "asked_plus", Limit: "use_back", AtMost: true, Level: sheet.Use, Advice: true,
+		Sentence: "The slide is asked to go out to {figure}; at {limit} the table's back edge is under the spindle.", Source: "geometry"})
+	sc.Check(sheet.Check{Key: "front_edge_check", Label: "Table's front edge under the spindle", Figure: "asked_minus", Limit: "use_front", Level: sheet.Use, Advice: true,
+		Sentence: "The slide is asked to go in to {figure}; at {limit} the table's front edge is under the spindle.", Source: "geometry"})
 }
 
-func defineDaylight(sc *sheet.Scope) {
-	sc.Measure(sheet.Q{Key: "riser", Label: "riser block", Symbol: "R", Unit: unit.MM}, sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
+func defineDaylight(l *Layout) {
+	sc := l.Scope
+	sc.Measure(shown("riser", "riser block", "R", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
 	sc.Formula(shown("lowest_planned", "spindle nose to table, lowest", "h_1", unit.MM), "lowest + riser", "geometry: a spacer lifts the lowest position as well as the highest")
 	sc.Formula(shown("highest", "spindle nose to table, highest", "h_2", unit.MM), "lowest_planned + travel_found", "geometry")
 	if sc.Has("column") {
 		sc.Formula(shown("column_planned", "column from its joint to the spindle", "L_c", unit.MM), "column + riser", "geometry")
 		sc.Formula(shown("softer", "column bends more, times", "k", unit.One), "pow(column_planned / column, 3)", "elementary beam theory: deflection grows with the cube of the length")
-		assumed(sc, quiet("softer_most", "most that the column may soften, times", "k", unit.One), 3.5, "common practice, no source: tight above 2, fails above 3.5")
-		assumed(sc, quiet("softer_tight", "tight within", "", unit.One), 1.5, "common practice, no source: tight above 2, fails above 3.5")
-		sc.Check(sheet.Check{Key: "softer_check", Label: "Stiffness of the column", Figure: "softer", Limit: "softer_most", AtMost: true, Tight: "softer_tight", Level: sheet.Rule,
-			Sentence: "The column bends {figure} times as much as it does now; {limit} is the most that is sensible.", Source: "elementary beam theory"})
+		l.Assume(sc, quiet("softer_most", "most that the column may soften, times", "k", unit.One), 3.5, "common practice, no source: tight above 2, fails above 3.5")
+		l.Assume(sc, quiet("softer_near", "softening of the column below that within which it is tight", "k", unit.One), 1.5, "common practice, no source: tight above 2, fails above 3.5")
+		sc.Check(sheet.Check{Key: "softer_check", Label: "Stiffness of the column", Figure: "softer", Limit: "softer_most", AtMost: true, Tight: "softer_near", Level: sheet.Rule,
+			Sentence: "The column bends {figure} times as much as it does now, and {limit} times is the most that is sensible.", Source: "elementary beam theory"})
 	}
 	if sc.Has("tallest_job") {
+		sc.Formula(quiet("riser_least", "riser that the tallest work needs", "R_min", unit.MM), "max(0, tallest_job - (highest - riser))", "geometry")
 		sc.Check(sheet.Check{Key: "tallest_check", Label: "Tallest work goes under the spindle", Figure: "highest", Limit: "tallest_job", Level: sheet.Rule,
 			Sentence: "The spindle's nose goes up to {figure} above the table; your tallest work needs {limit}.", Source: "the work that you named"})
 	}
 	if sc.Has("lowest_job") {
+		sc.Formula(quiet("riser_most", "riser that the lowest work allows", "R_max", unit.MM), "lowest_job - lowest", "geometry")
 		sc.Check(sheet.Check{Key: "lowest_check", Label: "Lowest work can be reached", Figure: "lowest_planned", Limit: "lowest_job", AtMost: true, Level: sheet.Rule,
 			Sentence: "The spindle's nose comes down to {figure} above the table; your lowest work needs {limit}.", Source: "the work that you named"})
+	}
+	for _, o := range l.Obstacles {
+		if o.End != Plus || o.Clear {
+			continue
+		}
+		in := sc.In(o.Key)
+		in.Formula(quiet("left", "room left to the "+o.Label, "c", unit.MM), "gap_left - riser", "geometry: the riser lifts the head")
+		in.Check(sheet.Check{Key: "riser_check", Label: "Riser clear of the " + o.Label, Figure: "left", Limit: "touching", Level: sheet.Stop,
+			Sentence: "Room left between the head at the top and the " + o.Label + ": {figure}.", Source: "geometry"})
+	}
+	if sc.Has("foot_bolt") {
+		sc.Formula(shown("foot_bolt_planned", "bolts that hold the column, or a second tier of them", "l_b", unit.MM), "when(riser > 0, stock_bolt(foot_bolt + riser), foot_bolt)", "geometry: as much longer as the riser is high; ISO 888: preferred lengths of bolts")
 	}
 	if sc.Has("strut_spare") {
 		sc.Formula(quiet("strut_left", "strut or cable left to spare", "l", unit.MM), "strut_spare - riser", "geometry")
@@ -112,13 +154,21 @@ func defineDaylight(sc *sheet.Scope) {
 	}
 }
 
-func defineDepth(sc *sheet.Scope) {
-	if !sc.Has("tang_depth") || !sc.Has("thread.to") {
+// defineDepth: a quill is of use from where it no longer pushes its tool out
+// to where the least of it is still held, by nut, guide, rack and spline.
+func defineDepth(l *Layout) {
+	sc := l.Scope
+	for _, e := range l.ends() {
+		sc.Family(e.uses, "no good beyond, "+e.name, unit.MM, l.held[e.at]...)
+	}
+	quill, okQ := l.WithRole("quill")
+	thread, okT := l.WithRole("thread")
+	if !okQ || !okT || !sc.Has("tang_depth") {
 		return
 	}
-	sc.Formula(shown("ejects_at", "pushes the tool out at", "s_e", unit.MM), "thread.to - quill_nose + tang_depth", "geometry: the screw's tip meets the tang",
-		sheet.With{"quill_nose": "quill.to"})
-	sc.Family("uses_minus", "no good beyond", unit.MM, "ejects_at")
+	sc.Formula(shown("ejects_at", "point at which the tool is pushed out", "s_e", unit.MM), "tip - nose + tang_depth", "geometry: the screw's tip meets the tang",
+		sheet.With{"tip": thread.Key + ".to", "nose": quill.Key + ".to"})
+	sc.Family("uses_minus", "", unit.MM, "ejects_at")
 }
 
 func quiet(key, label, symbol string, u unit.Unit) sheet.Q {
@@ -127,9 +177,4 @@ func quiet(key, label, symbol string, u unit.Unit) sheet.Q {
 
 func shown(key, label, symbol string, u unit.Unit) sheet.Q {
 	return sheet.Q{Key: key, Label: label, Symbol: symbol, Unit: u}
-}
-
-// assumed defines a leaf that rests on a default; v is in the unit's own scale.
-func assumed(sc *sheet.Scope, q sheet.Q, v float64, source string) {
-	sc.Measure(q, sheet.Leaf{Value: q.Unit.Inside(v), Origin: sheet.Assumed, Note: source})
 }

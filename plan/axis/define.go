@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"fettle/plan"
+	"fettle/plan/joint"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
 )
@@ -21,40 +22,46 @@ type Layout struct {
 	Stops    []Stop
 	Problems []plan.Problem // what was typed that cannot be read
 	Findings []string       // what does not agree, in sentences
+	Advice   []string       // what follows from the answers to the arrangement's questions
 
-	units unit.Unit // of a bare number
-	place map[string][2]float64
-}
-
-// Stop is something that ends the travel at one end.
-type Stop struct {
-	Key           string // scope in the axis: "front_wall_nut"; its bound is Key + ".bound"
-	Label         string // "nut meets front wall"
-	End           End
-	Fixed, Moving string  // part keys; "" for an obstacle, the thread's end and what is not named
-	Found         float64 // mm, roughly: where it lies as found, to put the stops in order
-	Unmeasured    bool
-	Jam           bool // the thread's end, where the shank does not enter the nut
+	units      unit.Unit // of a bare number
+	place      map[string][2]float64
+	taken      map[string]bool // names of scopes
+	held       [2][]string     // keys of how far each hold lasts, plus and minus
+	unmeasured [2]bool         // whether a part that may stop it there is not measured, plus and minus
+	thresholds []Threshold
 }
 
 // end holds what differs between the two ends of an axis.
 type end struct {
 	End
+	at           int    // 0 for plus, 1 for minus
 	name         string // in words, short
 	asked, reach string
 	stops, uses  string
-	least        string // min or max
+	found        string // where the travel as found ends
+	never        string // a bound that stops nothing
+	least        string // min or max: the nearest of several
+	most         string // max or min
 	bound        string // formula of a meeting
 	gap          string // from the asked position to a bound
 }
 
 func (l *Layout) ends() [2]end {
 	return [2]end{
-		{End: Plus, name: short(l.Plus), asked: "asked_plus", reach: "reach_plus", stops: "stops_plus", uses: "uses_plus", least: "min",
-			bound: "fixed_face - moving_face - clearance", gap: "bound - asked_plus"},
-		{End: Minus, name: short(l.Minus), asked: "asked_minus", reach: "reach_minus", stops: "stops_minus", uses: "uses_minus", least: "max",
-			bound: "fixed_face - moving_face + clearance", gap: "asked_minus - bound"},
+		{End: Plus, at: 0, name: short(l.Plus), asked: "asked_plus", reach: "reach_plus", stops: "stops_plus", uses: "uses_plus",
+			found: "travel_found", never: "inf", least: "min", most: "max", bound: "fixed_face - moving_face - clearance", gap: "bound - asked_plus"},
+		{End: Minus, at: 1, name: short(l.Minus), asked: "asked_minus", reach: "reach_minus", stops: "stops_minus", uses: "uses_minus",
+			found: "0", never: "-inf", least: "max", most: "min", bound: "fixed_face - moving_face + clearance", gap: "asked_minus - bound"},
 	}
+}
+
+// end is the end with the name.
+func (l *Layout) end(e End) end {
+	if e == Minus {
+		return l.ends()[1]
+	}
+	return l.ends()[0]
 }
 
 // EndName is what an end is called: "outward" of "outward, towards the operator".
@@ -72,32 +79,41 @@ func short(name string) string {
 
 // Define lays the axis onto a sheet, in a scope of its own. units is what a
 // bare number is taken for. Figures that cannot be read become unknown and are
-// listed in Problems; nothing is an error.
+// listed in Problems; nothing is an error. The axis's key must be one ([IsKey]).
 func Define(sc *sheet.Scope, a *Axis, units unit.Unit) *Layout {
-	l := &Layout{Axis: a, Scope: sc.In(a.Key), units: units, place: map[string][2]float64{}}
+	l := &Layout{Axis: a, Scope: sc.In(a.Key), units: units, place: map[string][2]float64{}, taken: map[string]bool{}}
 	var ok bool
 	if l.Arr, ok = ArrangementNamed(a.Arrangement); !ok {
 		l.problem("arrangement", fmt.Sprintf("there is no arrangement %q", a.Arrangement))
 		return l
 	}
-	l.Capacity, _ = CapacityNamed(a.Capacity)
+	if l.Capacity, ok = CapacityNamed(a.Capacity); !ok && a.Capacity != "" {
+		l.problem("capacity", fmt.Sprintf("nothing is known of a capacity %q", a.Capacity))
+	}
+	sc.Sheet().Register(joint.StockBolt())
+	l.named()
 	for _, s := range append(l.Arr.Sizes, l.Capacity.Sizes...) {
 		l.leaf(l.Scope, "", s, a.Entries[s.Key], "")
 	}
 	l.defineTravel()
-	for i := range a.Parts {
-		l.definePart(&a.Parts[i])
+	for i := range l.Parts {
+		l.definePart(&l.Parts[i])
 	}
 	l.defineMeetings()
 	l.defineEngagements()
 	l.defineBracket()
 	l.defineShaftEnd()
-	l.defineScrew()
+	l.defineScrewLine()
 	l.closeEnds()
 	if l.Capacity.define != nil {
-		l.Capacity.define(l.Scope)
+		l.Capacity.define(l)
 	}
 	l.defineUsable()
+	for _, q := range l.Arr.Questions {
+		if a.Answers[q.Key] == "yes" {
+			l.Advice = append(l.Advice, q.Advice)
+		}
+	}
 	return l
 }
 
@@ -108,7 +124,7 @@ func (l *Layout) problem(field, say string) {
 // leaf defines one size from its entry, or from its default. An optional size
 // that was not given is not defined at all.
 func (l *Layout) leaf(sc *sheet.Scope, owner string, s Size, e plan.Entry, prefix string) {
-	if !e.Given() && s.Optional && s.Default == "" {
+	if !e.Given() && s.Optional && s.Default == "" || s.List || s.Choices != nil {
 		return
 	}
 	u := s.Unit
@@ -121,14 +137,7 @@ func (l *Layout) leaf(sc *sheet.Scope, owner string, s Size, e plan.Entry, prefi
 	} else if e.Given() && e.With == "" && e.Spread == "" && e.Origin == "" {
 		e.With = s.With
 	}
-	leaf, err := e.Leaf(u)
-	if p := (plan.Problem{}); errors.As(err, &p) {
-		field := prefix + s.Key
-		if p.Field != "" {
-			field += "." + p.Field
-		}
-		l.problem(field, p.Say)
-	}
+	leaf := l.read(prefix+s.Key, e, u)
 	if s.Whole && leaf.Origin != sheet.Unknown && leaf.Value != math.Round(leaf.Value) {
 		l.problem(prefix+s.Key, "give a whole number")
 	}
@@ -143,22 +152,30 @@ func (l *Layout) leaf(sc *sheet.Scope, owner string, s Size, e plan.Entry, prefi
 	sc.Measure(sheet.Q{Key: s.Key, Label: label, Symbol: symbol, Unit: s.Unit, Quiet: !s.Visible, Whole: s.Whole}, leaf)
 }
 
+// read is what an entry says; what cannot be read is a problem at the key.
+func (l *Layout) read(key string, e plan.Entry, u unit.Unit) sheet.Leaf {
+	leaf, err := e.Leaf(u)
+	if p := (plan.Problem{}); errors.As(err, &p) {
+		if p.Field != "" {
+			key += "." + p.Field
+		}
+		l.problem(key, p.Say)
+	}
+	return leaf
+}
+
 func (l *Layout) defineTravel() {
 	sc := l.Scope
 	sc.Measure(quiet("touching", "nothing between", "0", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "touching is the limit"})
-	assumed(sc, quiet("agree_within", "what measurements may disagree by", "", unit.MM), 0.5, "common practice, no source: a few readings by caliper and rule")
-	if !sc.Has("travel_found") {
-		l.leaf(sc, "", travelFound, l.Entries["travel_found"], "")
-	}
-	for _, e := range []struct {
-		key, asked, text, end string
-		quiet                 bool
-	}{
-		{"extra_plus", "asked_plus", "travel_found + extra_plus", short(l.Plus), false},
-		{"extra_minus", "asked_minus", "0 - extra_minus", short(l.Minus), false},
-	} {
-		sc.Measure(quiet(e.key, "asked beyond the travel as found, "+e.end, "Δ", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "nothing as found"})
-		sc.Formula(sheet.Q{Key: e.asked, Label: "travel, " + e.end, Symbol: "travel", Unit: unit.MM, Quiet: e.quiet}, e.text, "as asked")
+	l.Assume(sc, quiet("agree_within", "what measurements may disagree by", "", unit.MM), 0.5, "common practice, no source: a few readings by caliper and rule")
+	for _, e := range l.ends() {
+		extra := "extra_" + string(e.End)
+		sc.Measure(quiet(extra, "asked beyond the travel as found, "+e.name, "Δ", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "nothing as found"})
+		text, label := "travel_found + extra_plus", "travel, "
+		if e.End == Minus {
+			text, label = "0 - extra_minus", "slide's position, "
+		}
+		sc.Formula(shown(e.asked, label+e.name, "travel", unit.MM), text, "as asked")
 	}
 }
 
@@ -171,17 +188,17 @@ func (l *Layout) definePart(p *Part) {
 	for _, s := range p.Sizes() {
 		l.leaf(sc, p.Label, s, p.Entries[s.Key], p.Key+".")
 	}
-	q := func(key, label string) sheet.Q { return quiet(key, p.Label+" "+label, p.Label+" "+key, unit.MM) }
+	q := func(s Size) sheet.Q { return quiet(s.Key, p.Label+" "+s.Label, p.Label+" "+s.Label, unit.MM) }
 	if p.Tie != nil {
 		face := p.Tie.Part + "." + p.Tie.Face
 		if _, ok := l.place[p.Tie.Part]; !ok || p.Tie.Face != "from" && p.Tie.Face != "to" {
 			l.problem(p.Key+".tie", "tie it to a face of a part that stands above it in the list")
 			face = "touching"
 		}
-		sc.Formula(q("from", "begins at"), "face + gap", "it follows the face that it is tied to", sheet.With{"face": face})
-		sc.Formula(q("to", "ends at"), "from + length", "geometry")
+		sc.Formula(q(from), "face + gap", "it follows the face that it is tied to", sheet.With{"face": face})
+		sc.Formula(q(to), "from + length", "geometry")
 	} else {
-		length := q("length", "length")
+		length := q(long)
 		length.Quiet = role.Length == ""
 		if role.Length != "" {
 			length.Label = p.Label + " " + role.Length
@@ -189,6 +206,9 @@ func (l *Layout) definePart(p *Part) {
 		sc.Formula(length, "to - from", "geometry")
 	}
 	l.place[p.Key] = l.found(p)
+	if at := l.place[p.Key]; at[1] < at[0] {
+		l.problem(p.Key+"."+map[bool]string{true: "length", false: "to"}[p.Tie != nil], "the "+p.Label+" would end before it begins")
+	}
 }
 
 // found is where a part lies as found, NaN where that is not known: used only

@@ -1,76 +1,62 @@
 package axis
 
 import (
+	"fmt"
 	"go/token"
-	"slices"
-	"strconv"
 	"strings"
 )
 
-// longest is how long a key made from a name gets, in bytes.
-const longest = 40
+// reserved are the names that a layout gives its own scopes.
+var reserved = []string{"shaft_end", "extension", "support", "screw_line", "thread_end", "unnamed_plus", "unnamed_minus"}
 
-// reserved are names that an axis's sheet has for itself, or that stand for something in a formula.
-var reserved = []string{"shaft_end", "screw_line", "thread_end", "unnamed_plus", "unnamed_minus", "extension", "support",
-	"inf", "was", "when", "min", "max", "sum", "count"}
-
-// NewKey makes a key of a name that a person gave, as no other in taken: "Front wall" gives "front_wall",
-// or "front_wall_2" where that is taken. A key is of a-z, 0-9 and _, begins with a letter, and is no Go
-// keyword, so that formulas take it.
-//
-// The sheet calls the place where two parts meet by both their keys. No key that NewKey gives is such a
-// pair of those in taken, nor makes one of them a pair.
-func NewKey(label string, taken []string) string {
-	base := slug(label)
-	for key, n := base, 2; ; n++ {
-		if free(key, taken) {
-			return key
-		}
-		key = base + "_" + strconv.Itoa(n)
-	}
+// IsKey tells whether s can name an axis, a part or an obstacle in formulas: a
+// word of a-z, 0-9 and _ that does not begin with a digit and is none of Go's.
+func IsKey(s string) bool {
+	return s != "" && strings.Trim(s, "abcdefghijklmnopqrstuvwxyz0123456789_") == "" &&
+		(s[0] < '0' || s[0] > '9') && !token.IsKeyword(s)
 }
 
-func slug(label string) string {
-	var b strings.Builder
-	for _, r := range strings.ToLower(label) {
-		switch {
-		case r >= 'a' && r <= 'z', r >= '0' && r <= '9':
-			b.WriteRune(r)
-		case b.Len() > 0 && !strings.HasSuffix(b.String(), "_") && r != '\'' && r != '’':
-			b.WriteByte('_')
-		}
-		if b.Len() >= longest {
-			break
-		}
-	}
-	key := strings.Trim(b.String(), "_")
-	switch {
-	case key == "":
-		return "part"
-	case key[0] <= '9':
-		return "no_" + key
-	case strings.HasPrefix(key, "upgrade_"): // the scope of an upgrade
-		return "of_" + key
-	}
-	return key
-}
-
-func free(key string, taken []string) bool {
-	if token.IsKeyword(key) || slices.Contains(reserved, key) || slices.Contains(taken, key) {
+// claim takes a name for a part, an obstacle or a stop; false where it is taken.
+func (l *Layout) claim(key string) bool {
+	if l.taken[key] {
 		return false
 	}
-	for _, a := range taken {
-		for _, joint := range []string{"_", "_on_"} {
-			// key = a pair of others, or another one = a pair with key in it.
-			if rest, ok := strings.CutPrefix(key, a+joint); ok && slices.Contains(taken, rest) {
-				return false
-			}
-			for _, b := range taken {
-				if b == a+joint+key || b == key+joint+a {
-					return false
-				}
-			}
+	l.taken[key] = true
+	return true
+}
+
+// named leaves out what has no name of its own, and says so: nothing about it
+// could be computed.
+func (l *Layout) named() {
+	for _, key := range reserved {
+		l.claim(key)
+	}
+	usable := func(key string) bool {
+		if IsKey(key) && !strings.HasPrefix(key, "upgrade_") && l.claim(key) {
+			return true
+		}
+		l.problem(key+".key", fmt.Sprintf("%q cannot be its key, or is that of something else on this axis: give a word of a-z, 0-9 and _", key))
+		return false
+	}
+	a := *l.Axis
+	a.Parts, a.Obstacles = nil, nil
+	for _, p := range l.Parts {
+		if usable(p.Key) {
+			a.Parts = append(a.Parts, p)
 		}
 	}
-	return true
+	for _, o := range l.Obstructions() {
+		if usable(o.Key) {
+			a.Obstacles = append(a.Obstacles, o)
+		}
+	}
+	l.Axis = &a
+}
+
+// stopKey is a name for a stop that nothing else has.
+func (l *Layout) stopKey(key string) string {
+	for !l.claim(key) {
+		key += "_too"
+	}
+	return key
 }

@@ -15,13 +15,20 @@ type Size struct {
 	With     string // the instrument that is usual for it
 	Visible  bool   // shown among the knock-ons when it changes
 	Whole    bool
+	List     bool     // several of them, apart by semicolons or spaces
+	Choices  []Choice // one of these words, not a figure
 }
+
+// Choice is one of the words that a [Size] can be.
+type Choice struct{ Value, Label string }
 
 // Role is what a part does on an axis, and so what is asked of it.
 type Role struct {
 	Key, Label string
 	Lanes      []string // parts of opposite sides that share one can meet
 	Length     string   // what its length is called among the knock-ons; "" keeps it quiet
+	Cut        bool     // metal that can be taken off a casting, and that must stay
+	Longer     string   // how it is made longer, where it is what something runs along: "cut the keyway further"
 	Sizes      []Size
 }
 
@@ -34,6 +41,9 @@ const (
 	quillLane   = "quill"
 )
 
+// threadForms are the threads whose root and bore are known.
+var threadForms = []Choice{{"metric", "metric, 60°"}, {"trapezoidal", "trapezoidal, 30°"}}
+
 var (
 	keep = Size{Key: "keep", Label: "wall to stay", Unit: unit.MM, Optional: true, How: "decide: 6, 8 or 10 by the size of the machine, never under 5", With: "count"}
 	dia  = Size{Key: "dia", Label: "outside diameter", Symbol: "D", Unit: unit.MM, Optional: true, How: "across, with a caliper", With: "caliper"}
@@ -45,7 +55,7 @@ var Roles = []Role{
 	{Key: "ways", Label: "ways", Sizes: []Size{
 		{Key: "height", Label: "height above the screw", Unit: unit.MM, Optional: true, How: "from the screw's axis up to the ways", With: "rule"},
 	}},
-	{Key: "wall", Label: "wall", Lanes: []string{nutLane}, Length: "metal left", Sizes: []Size{keep}},
+	{Key: "wall", Label: "wall", Lanes: []string{nutLane}, Length: "metal left", Cut: true, Sizes: []Size{keep}},
 	{Key: "bracket", Label: "bracket", Length: "length", Lanes: []string{bracketLane}, Sizes: []Size{
 		dia, bore,
 		{Key: "flange", Label: "flange thickness", Symbol: "t_f", Unit: unit.MM, Optional: true, How: "under a bolt's head", With: "caliper"},
@@ -64,6 +74,7 @@ var Roles = []Role{
 	{Key: "thread", Label: "screw thread", Lanes: []string{tipLane}, Length: "length", Sizes: []Size{
 		{Key: "dia", Label: "diameter", Symbol: "d", Unit: unit.MM, How: "across the thread, with a caliper", With: "caliper"},
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, How: "travel in ten turns, divided by ten", With: "dial_gauge"},
+		{Key: "form", Label: "form", Optional: true, Choices: threadForms, How: "look at the flanks: 60° between them, or 30°", With: "count"},
 	}},
 	{Key: "shank", Label: "screw shank", Sizes: []Size{
 		{Key: "dia", Label: "diameter", Symbol: "d_s", Unit: unit.MM, How: "where it runs in the bracket", With: "caliper"},
@@ -71,25 +82,26 @@ var Roles = []Role{
 	}},
 	{Key: "slide", Label: "slide", Lanes: []string{slideLane}, Sizes: []Size{
 		{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
+		{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
 	}},
 	{Key: "nut", Label: "nut", Lanes: []string{nutLane}, Length: "length", Sizes: []Size{
 		{Key: "bore", Label: "minor diameter", Symbol: "D_1", Unit: unit.MM, Optional: true, How: "inside the thread, if the nut is out", With: "caliper"},
 	}},
 	{Key: "column", Label: "column", Lanes: []string{slideLane}},
-	{Key: "base", Label: "base", Lanes: []string{bracketLane}, Length: "metal left", Sizes: []Size{keep}},
-	{Key: "web", Label: "web", Lanes: []string{tipLane}, Length: "metal left", Sizes: []Size{keep}},
+	{Key: "base", Label: "base", Lanes: []string{bracketLane}, Length: "metal left", Cut: true, Sizes: []Size{keep}},
+	{Key: "web", Label: "web", Lanes: []string{tipLane}, Length: "metal left", Cut: true, Sizes: []Size{keep}},
 	{Key: "quill", Label: "quill", Lanes: []string{quillLane}, Length: "length", Sizes: []Size{
-		{Key: "dia", Label: "diameter", Symbol: "D_q", Unit: unit.MM, Optional: true, How: "with a micrometer", With: "micrometer"},
+		{Key: "dia", Label: "diameter", Symbol: "D_q", Unit: unit.MM, How: "with a micrometer", With: "micrometer"},
 	}},
-	{Key: "guide", Label: "guide", Lanes: []string{quillLane}},
+	{Key: "guide", Label: "guide"},
 	{Key: "collar", Label: "collar", Lanes: []string{quillLane}},
-	{Key: "rack", Label: "rack", Length: "length"},
+	{Key: "rack", Label: "rack", Length: "length", Longer: "a longer rack"},
 	{Key: "pinion", Label: "pinion", Sizes: []Size{
 		{Key: "module", Label: "module", Symbol: "m", Unit: unit.MM, Optional: true, How: "outside diameter of the pinion divided by its teeth and two", With: "caliper"},
 	}},
 	{Key: "spline", Label: "spline"},
 	{Key: "spline_sleeve", Label: "spline sleeve"},
-	{Key: "keyway", Label: "keyway"},
+	{Key: "keyway", Label: "keyway", Length: "length", Longer: "cut the keyway further"},
 	{Key: "key", Label: "key"},
 	{Key: "other", Label: "other part", Lanes: []string{slideLane}, Sizes: []Size{dia}},
 }
@@ -106,8 +118,8 @@ func RoleNamed(key string) (Role, bool) {
 
 // The sizes that say where a part lies.
 var (
-	from = Size{Key: "from", Label: "begins at", Symbol: "from", Unit: unit.MM, How: "from the datum face", With: "caliper"}
-	to   = Size{Key: "to", Label: "ends at", Symbol: "to", Unit: unit.MM, How: "from the datum face", With: "caliper"}
+	from = Size{Key: "from", Label: "start", Symbol: "from", Unit: unit.MM, How: "from the datum face", With: "caliper"}
+	to   = Size{Key: "to", Label: "end", Symbol: "to", Unit: unit.MM, How: "from the datum face", With: "caliper"}
 	gap  = Size{Key: "gap", Label: "gap before it", Symbol: "g", Unit: unit.MM, Default: "0", Source: "common practice, no source: the parts touch", How: "with a feeler", With: "caliper"}
 	long = Size{Key: "length", Label: "length", Symbol: "L", Unit: unit.MM, How: "along the screw", With: "caliper"}
 )

@@ -9,7 +9,7 @@ import (
 	"fettle/plan/machine"
 )
 
-// What a new sheet begins with can be worked out before anything is measured, has a part for each pair
+// What a new sheet begins with can be worked out before anything is measured, has both parts of a pair
 // that must engage, and names roles that there are.
 func TestUsualParts(t *testing.T) {
 	for _, a := range axis.Arrangements {
@@ -23,9 +23,8 @@ func TestUsualParts(t *testing.T) {
 				roles[p.Role] = true
 			}
 			for _, g := range a.Engages {
-				if g.Kind == "thread" || g.Kind == "cover" {
-					require.True(t, roles[g.Inner] && roles[g.Outer], g.Label)
-				}
+				require.False(t, roles[g.Outer] && g.Kind == axis.OnThread && !roles[g.Inner], g.Label)
+				require.False(t, roles[g.Inner] && g.Kind == axis.OnWays && !roles[g.Outer], g.Label)
 			}
 			m := machine.Machine{Name: "new", Units: "mm", Axes: []axis.Axis{{Key: "x", Label: "X", Arrangement: a.Key,
 				Plus: "out", Minus: "in", Parts: parts, Obstacles: a.UsualObstacles()}}}

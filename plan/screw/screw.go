@@ -27,6 +27,17 @@ var (
 	// NutBoreTrapezoidal is the minor diameter of a trapezoidal nut: d − P.
 	NutBoreTrapezoidal = thread.TrapezoidalBore
 
+	// NutLeast is the least length of a nut.
+	NutLeast = sheet.Method{Text: "max(1.5 * dia, 5 * pitch)", Source: "common practice, no source: the larger of 1.5 diameters and 5 pitches"}
+
+	// EngagementLeast is the least of a nut that must be on full thread: as
+	// much, and never more than there is of a nut.
+	EngagementLeast = sheet.Method{Text: "min(nut_length, nut_least)", Source: "common practice, no source: the larger of 1.5 diameters and 5 pitches, never more than the nut"}
+
+	// EngagementPreferred is how much more than the least is preferred: up to
+	// two thirds of the nut.
+	EngagementPreferred = sheet.Method{Text: "max(0, 2 / 3 * nut_length - least)", Source: "common practice, no source: two thirds of the nut preferred"}
+
 	// SecondMoment of a round bar.
 	SecondMoment = sheet.Method{Text: "3.141592653589793 / 64 * pow(root, 4)", Source: "geometry: I = π d⁴/64"}
 

@@ -1,5 +1,5 @@
 // Package slide holds what keeps a slide steady on its ways, as formulas on a
-// sheet: how much of it is supported, and whether it jams.
+// sheet: how much of it is supported, what hangs over, whether it jams.
 package slide
 
 import "fettle/plan/sheet"
@@ -8,13 +8,35 @@ var (
 	// Supported is how much of a slide lies on its ways, with the slide moved by s.
 	Supported = sheet.Method{Text: "max(0, min(to + s, ways_to) - max(from + s, ways_from))", Source: "geometry"}
 
-	// OverhangShare is the part of the slide that hangs over.
-	OverhangShare = sheet.Method{Text: "1 - supported / length", Source: "geometry"}
+	// Overhang is the part of the slide that hangs over.
+	Overhang = sheet.Method{Text: "length - supported", Source: "geometry"}
 
-	// JamGuide is the length of guide below which a slide that is driven off
-	// its line of friction jams: 2 µ e.
+	// OverhangMost is the most that may hang over, a share of the slide's length.
+	OverhangMost = sheet.Method{Text: "overhang_most * length", Source: "common practice, no source: two thirds of a slide stay supported when cutting"}
+
+	// OverhangNear is how near to that it is tight, a share of the slide's length.
+	OverhangNear = sheet.Method{Text: "overhang_near * length", Source: "common practice, no source"}
+
+	// GibScrewBears is 1 for a gib screw that lies in the slide and over the
+	// ways, with the slide moved by s, and else 0.
+	GibScrewBears = sheet.Method{
+		Text:   "when(at < from, 0, when(at > to, 0, when(at + s < ways_from, 0, when(at + s > ways_to, 0, 1))))",
+		Source: "geometry",
+	}
+
+	// JamGuide is the length of guide at which a slide that is driven off its
+	// line of friction jams: 2 µ e.
 	JamGuide = sheet.Method{
 		Text:   "2 * friction * offset",
 		Source: "statics of a narrow guide: two reactions F e / L, friction µ at each, jams at L = 2 µ e",
 	}
+
+	// JamNear is how much more than that it takes to run freely: as much again.
+	JamNear = sheet.Method{Text: "jam_length", Source: "common practice, no source: it runs freely at twice the length at which it jams"}
+)
+
+// The friction of ways, as usual.
+const (
+	Friction       = 0.15
+	FrictionSource = "oiled iron on iron, 0.12 to 0.2: common practice, no source"
 )

@@ -2,7 +2,6 @@ package upgrade
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -33,38 +32,44 @@ func (extendTravel) Suits(l *axis.Layout) bool { return l.Arr.Key != "" && l.Arr
 // mostTravel is the largest wish that is taken, in mm.
 const mostTravel = 1000
 
+const bothEnds = "both"
+
 func (k extendTravel) Apply(s *Site) {
 	l := s.Layout
-	end := axis.End(s.choose(Field{Name: "end", Label: "End of the axis", Options: []Option{
-		{string(axis.Plus), capital(l.Plus)}, {string(axis.Minus), capital(l.Minus)}, {"both", "Both ends, the same at each"},
-	}}, string(axis.Plus)))
+	end := s.choose(Field{Name: "end", Label: "End of the axis", Options: []Option{
+		{string(axis.Plus), capital(l.Plus)}, {string(axis.Minus), capital(l.Minus)}, {bothEnds, "Both ends, the same at each"},
+	}}, string(axis.Plus))
 	s.length(s.Scope, quiet("amount", "amount asked for", "amount", unit.MM),
 		Field{Name: "amount", Label: "Amount", Hint: `12, 0.5 in, 15 thou, 1/2"`}, "", 0, mostTravel, 0)
 	s.Amount = s.Scope.Key("amount")
-	s.Goals = []string{}
 	for _, g := range l.Capacity.Goals {
-		s.Goals = append(s.Goals, l.Find(g))
+		s.Goals = append(s.Goals, l.Find(g.Key))
 	}
 	if len(s.Goals) == 0 {
 		s.Goals = []string{l.Find("travel")}
 	}
 	s.Most = 60
-	ends := []axis.End{end}
-	if end == "both" {
-		ends = []axis.End{axis.Plus, axis.Minus}
-	}
-	for _, e := range ends {
-		k.extend(s, e)
+	if end == bothEnds {
+		k.extend(s, axis.Plus)
+		k.extend(s, axis.Minus)
+	} else {
+		other := opposite(axis.End(end))
+		k.watch(s, other)
+		k.extend(s, axis.End(end))
+		k.keep(s, other)
 	}
 	lengthenScrew(s)
 }
 
-// extend asks for the amount at one end, then meets the stops there in order.
-// What each must give is decided from what stands before it, so that a remedy
-// for one that also helps the next is counted.
-func (k extendTravel) extend(s *Site, e axis.End) {
-	l := s.Layout
-	l.Scope.Change("extra_"+string(e), "was + amount", "as asked", sheet.With{"amount": s.Amount})
+func opposite(e axis.End) axis.End {
+	if e == axis.Plus {
+		return axis.Minus
+	}
+	return axis.Plus
+}
+
+// stopsAt lists the stops between parts at an end, in the order in which they are met.
+func stopsAt(l *axis.Layout, e axis.End) []axis.Stop {
 	var stops []axis.Stop
 	for _, st := range l.Stops {
 		if st.End == e && st.Fixed != "" {
@@ -77,89 +82,145 @@ func (k extendTravel) extend(s *Site, e axis.End) {
 		}
 		return cmp.Compare(b.Found, a.Found)
 	})
-	for _, st := range stops {
-		k.meet(s, st)
-	}
-	k.thread(s, e)
+	return stops
 }
 
-// meet puts one stop out of the way, by one remedy or by two.
-func (k extendTravel) meet(s *Site, st axis.Stop) {
-	options := remediesFor(s.Layout, st)
-	sc := s.Scope.In(st.Key)
-	text := "max(0, asked_plus - bound)"
-	if st.End == axis.Minus {
-		text = "max(0, bound - asked_minus)"
+// extend asks for the amount at one end, then meets the stops there in order.
+// What each must give is decided from what stands before it, so that a remedy
+// for one that also helps the next is counted.
+func (k extendTravel) extend(s *Site, e axis.End) {
+	l := s.Layout
+	l.Scope.Change("extra_"+string(e), "was + amount", "as asked", sheet.With{"amount": s.Amount})
+	for _, st := range stopsAt(l, e) {
+		sc := s.Scope.In(st.Key)
+		sc.Fix(quiet("need", "what must give where "+st.Says, "need", unit.MM), "max(0, 0 - gap)", "decided: as far as is asked, less the slack that there is", sheet.With{"gap": st.Key + ".gap"})
+		k.meet(s, st, remediesFor(l, st), true)
 	}
-	sc.Fix(quiet("need", "what must give where "+st.Label, "need", unit.MM), text, "decided: as far as is asked, less the slack that there is", sheet.With{"bound": st.Key + ".bound"})
+	if t, ok := runOf(s, e); ok {
+		t.sc.Fix(quiet("need", "full thread that is missing, "+l.EndName(e), "need", unit.MM), "max(0, 0 - spare)", "decided", sheet.With{"spare": t.spare})
+		k.thread(s, t)
+	}
+}
+
+// watch keeps what room there is at the end that is not asked for.
+func (extendTravel) watch(s *Site, e axis.End) {
+	for _, st := range stopsAt(s.Layout, e) {
+		s.Scope.In(st.Key).Fix(quiet("before", "room where "+st.Says+", before", "before", unit.MM), "min(0, gap)", "decided: as it stood", sheet.With{"gap": st.Key + ".gap"})
+	}
+	if t, ok := runOf(s, e); ok {
+		t.sc.Fix(quiet("before", "thread beyond the nut, before", "before", unit.MM), "min(0, spare)", "decided: as it stood", sheet.With{"spare": t.spare})
+	}
+}
+
+// keep offers remedies for what the change took from the end that was not
+// asked for. None is proposed: nobody asked for metal to be cut there.
+func (k extendTravel) keep(s *Site, e axis.End) {
+	l := s.Layout
+	for _, st := range stopsAt(l, e) {
+		sc := s.Scope.In(st.Key)
+		sc.Fix(quiet("need", "what is lost where "+st.Says, "need", unit.MM), "max(0, before - gap)", "decided: as much as the change takes", sheet.With{"gap": st.Key + ".gap"})
+		k.meet(s, st, append([]remedy{giveUp}, remediesFor(l, st)...), false)
+	}
+	if t, ok := runOf(s, e); ok {
+		t.sc.Fix(quiet("need", "full thread that the change takes, "+l.EndName(e), "need", unit.MM), "max(0, before - spare)", "decided", sheet.With{"spare": t.spare})
+		k.thread(s, t)
+	}
+}
+
+// giveUp asks for that much less travel at an end.
+var giveUp = remedy{"give_up", "give that much travel up", func(s *Site, st axis.Stop, by string) {
+	s.Layout.Scope.Change("extra_"+string(st.End), "was - by", "decided", sheet.With{"by": by})
+}}
+
+// meet puts one stop out of the way, by one remedy or by two.
+func (k extendTravel) meet(s *Site, st axis.Stop, options []remedy, propose bool) {
+	sc := s.Scope.In(st.Key)
 	need := sc.Key("need")
 	choices := []Option{{"none", "nothing: stop there"}}
 	for _, r := range options {
 		choices = append(choices, Option{r.key, r.label})
 	}
 	proposal := "none"
-	if len(options) > 0 {
+	if len(options) > 0 && propose {
 		proposal = options[0].key
 	}
-	group := capital(st.Label)
-	first := s.choose(Field{Name: "do." + st.Key, Label: capital(st.Label), Options: choices, Need: need, Group: group}, proposal)
+	field := Field{Label: capital(st.Label), Options: choices, Need: need, Group: capital(st.Label), Where: s.Layout.Find(st.Key + ".bound")}
+	field.Name = "do." + st.Key
+	first := s.choose(field, proposal)
 	if first == "none" {
 		return
 	}
-	share := s.input("part."+st.Key, "")
-	second := s.input("rest."+st.Key, "none")
+	part, rest := field, field
+	part.Name, part.Label, part.Options, part.Hint = "part."+st.Key, "by no more than", nil, "blank: all of it"
+	rest.Name, rest.Label = "rest."+st.Key, "and the rest by"
+	share, second := s.input(part.Name, ""), s.input(rest.Name, "none")
 	if share == "" && second == "none" || len(options) < 2 {
-		s.Fields = append(s.Fields, k.shareFields(st, need, group, "", choices, "none")...)
+		part.Value, rest.Value = "", "none"
+		s.Fields = append(s.Fields, part, rest)
 		remedyNamed(options, first).apply(s, st, need)
 		return
 	}
 	// Two remedies share the stop: the first gives what is typed, the second the rest.
-	fields := k.shareFields(st, need, group, share, choices, second)
-	s.length(sc, quiet("share", "what the first remedy gives", "share", unit.MM), fields[0], share, 0, mostTravel, 0)
-	second = s.choose(fields[1], second)
-	sc.Fix(quiet("first", "first remedy, where "+st.Label, "first", unit.MM), "min(need, share)", "decided")
-	sc.Fix(quiet("second", "second remedy, where "+st.Label, "second", unit.MM), "need - first", "decided: the rest")
+	s.length(sc, quiet("share", "what the first remedy gives", "share", unit.MM), part, share, 0, mostTravel, 0)
+	second = s.choose(rest, second)
+	sc.Fix(quiet("first", "first remedy, where "+st.Says, "first", unit.MM), "min(need, share)", "decided")
+	sc.Fix(quiet("second", "second remedy, where "+st.Says, "second", unit.MM), "need - first", "decided: the rest")
 	remedyNamed(options, first).apply(s, st, sc.Key("first"))
 	if second != "none" {
 		remedyNamed(options, second).apply(s, st, sc.Key("second"))
 	}
 }
 
-func (extendTravel) shareFields(st axis.Stop, need, group, share string, choices []Option, second string) []Field {
-	return []Field{
-		{Name: "part." + st.Key, Label: "by no more than", Value: share, Hint: "blank: all of it", Need: need, Group: group},
-		{Name: "rest." + st.Key, Label: "and the rest by", Value: second, Options: choices, Need: need, Group: group},
+// run is the thread at one end of the travel.
+type run struct {
+	end         axis.End
+	nut, thread *axis.Part
+	sc          *sheet.Scope
+	spare       string // key of the full thread that is left beyond the nut
+}
+
+func runOf(s *Site, e axis.End) (run, bool) {
+	nut, okN := s.Layout.WithRole("nut")
+	thread, okT := s.Layout.WithRole("thread")
+	if !okN || !okT {
+		return run{}, false
 	}
+	spare := nut.Key + "_on_" + thread.Key + ".spare_" + string(e)
+	return run{e, nut, thread, s.Scope.In("thread_" + string(e)), spare}, s.Layout.Scope.Has(spare)
 }
 
 // thread offers more thread where the nut would run off it.
-func (extendTravel) thread(s *Site, e axis.End) {
+func (extendTravel) thread(s *Site, t run) {
 	l := s.Layout
-	nut, okN := l.WithRole("nut")
-	thread, okT := l.WithRole("thread")
-	if !okN || !okT {
-		return
-	}
-	name := "thread_" + string(e)
-	sc := s.Scope.In(name)
-	spare := nut.Key + "_on_" + thread.Key + ".spare_" + string(e)
-	sc.Fix(quiet("need", "full thread that is missing at the end", "need", unit.MM), "max(0, 0 - spare)", "decided", sheet.With{"spare": spare})
-	do := s.choose(Field{Name: "do." + name, Label: "Nut runs off the full thread", Need: sc.Key("need"), Group: "Nut runs off the full thread", Options: []Option{
-		{"none", "let it: part of the nut engages"}, {"extend_thread", "cut the thread further"}, {"new_screw", "a new screw with more thread"},
-	}}, "none")
-	if do == "none" {
-		return
-	}
 	// The moving nut runs off at the end that it goes to, the fixed one is left at it.
 	face, sign := "to", "+"
-	if (e == axis.Plus) != (nut.Side == axis.Moving) {
+	if (t.end == axis.Plus) != (t.nut.Side == axis.Moving) {
 		face, sign = "from", "-"
 	}
-	l.Scope.Change(thread.Key+"."+face, "was "+sign+" need", "decided: as much thread as is missing", sheet.With{"need": sc.Key("need")})
-	if shank, ok := l.WithRole("shank"); ok && do == "extend_thread" && face == "to" {
-		sc.Formula(quiet("stock", "shank to cut the thread on", "d", unit.MM), "when(need > 0, shank_dia, inf)", "geometry", sheet.With{"shank_dia": shank.Key + ".dia"})
-		sc.Check(sheet.Check{Key: "check", Label: "Shank large enough for more thread", Figure: "stock", Limit: thread.Key + ".dia", Level: sheet.Stop,
+	need := t.sc.Key("need")
+	options := []Option{{"none", "let it: part of the nut engages"}}
+	shank, onShank := l.WithRole("shank")
+	if onShank = onShank && face == "to"; onShank {
+		options = append(options, Option{"extend_thread", "cut the thread further"})
+	}
+	options = append(options, Option{"new_screw", newScrew.label})
+	quill, inQuill := l.WithRole("quill")
+	if inQuill = inQuill && face == "to" && t.nut.Side == axis.Moving; inQuill {
+		options = append(options, Option{"longer_quill", "a longer quill, its nut further back"})
+	}
+	label := capital(t.nut.Label) + " runs off the full thread, " + l.EndName(t.end)
+	switch s.choose(Field{Name: "do.thread_" + string(t.end), Label: label, Need: need, Group: label, Options: options}, "none") {
+	case "extend_thread":
+		moreThread(s, face, sign, need)
+		t.sc.Formula(quiet("stock", "shank to cut the thread on", "d", unit.MM), "when(need > 0, shank_dia, inf)", "geometry", sheet.With{"shank_dia": shank.Key + ".dia"})
+		t.sc.Check(sheet.Check{Key: "check", Label: "Shank large enough for more thread", Figure: "stock", Limit: t.thread.Key + ".dia", Level: sheet.Stop,
 			Sentence: "The shank is {figure}, and the thread needs {limit}: only a new screw has more thread.", Source: "geometry", Remedies: []string{"new_screw"}})
+	case "new_screw":
+		moreThread(s, face, sign, need)
+		s.newScrew = true
+	case "longer_quill":
+		move(s, t.nut, "-", need)
+		shift(s, quill, "from", "-", need)
 	}
 }
 
@@ -169,89 +230,62 @@ func (extendTravel) Answer(s *Site, r *sheet.Result) []Run {
 	l := s.Layout
 	amount, _ := r.Figure(s.Amount, sheet.Planned)
 	var say teller
-	subject := "The " + lower(l.Label)
 	if !(amount.Value > 0) {
 		say.text("Say how much further the " + lower(l.Label) + " should go, and everything that follows from it is shown here.")
 		return say.runs
 	}
 	end := s.input("end", string(axis.Plus))
-	got := gained(r, l, end)
-	further := " further " + l.EndName(axis.End(end))
-	if end == "both" {
-		further = " further, both ends together"
+	ends, further, want := []axis.End{axis.End(end)}, " further "+l.EndName(axis.End(end)), amount.Value
+	if end == bothEnds {
+		ends, further, want = []axis.End{axis.Plus, axis.Minus}, " further, both ends together", 2*amount.Value
 	}
+	got := gained(r, l, ends)
+	say.text("The " + lower(l.Label) + " goes ")
 	switch {
-	case got.Hi <= 0.005:
-		say.text(subject + " goes ").strong("no further").text(" " + l.EndName(axis.End(end)) + limitedBy(r, l, end) + ".")
+	case got.Hi <= shownLength:
+		say.strong("no further").text(further[len(" further"):])
 	default:
-		say.text(subject + " goes ").strong(show(s, got.Hi)).text(further)
-		if !got.Known() {
-			say.text(", at most, until " + missing(r, l.Find("travel")) + " is measured")
+		say.strong(show(s, got.Hi)).text(further)
+	}
+	if !got.Known() && got.Hi > shownLength {
+		say.text(", at most, until " + missing(r, l, ends))
+	}
+	if got.Hi < want-shownLength {
+		if got.Hi > shownLength {
+			say.text(", not the ").strong(show(s, want)).text(" asked for")
 		}
-		if want := wanted(amount.Value, end); got.Hi < want-0.005 {
-			say.text(", not the ").strong(show(s, want)).text(" asked for" + limitedBy(r, l, end))
-		}
-		say.text(".")
+		say.text(limitedBy(r, l, ends))
 	}
-	asks := consequences(s, r)
-	if len(asks) > 0 {
-		say.text(" ")
-		say.list(asks)
-		say.text(".")
+	say.text(".")
+	if asks := consequences(s, r); len(asks) > 0 {
+		say.text(" ").list(asks).text(".")
 	}
-	for _, g := range s.Goals {
-		say.goal(s, r, g)
+	if end != bothEnds {
+		say.lost(s, r, opposite(axis.End(end)))
 	}
+	say.goals(s, r)
 	return say.runs
 }
 
-func wanted(amount float64, end string) float64 {
-	if end == "both" {
-		return 2 * amount
-	}
-	return amount
-}
+// shownLength is the smallest length that shows, in mm.
+const shownLength = 0.005
 
-// gained is how much more travel there is than now, with its bounds.
-func gained(r *sheet.Result, l *axis.Layout, end string) sheet.Figure {
-	now, _ := r.Figure(l.Find("travel"), sheet.Now)
-	plan, _ := r.Figure(l.Find("travel"), sheet.Planned)
-	if end != "both" {
-		key := l.Find("reach_" + end)
-		now, _ = r.Figure(key, sheet.Now)
-		plan, _ = r.Figure(key, sheet.Planned)
-		if axis.End(end) == axis.Minus {
-			now.Lo, now.Hi, plan.Lo, plan.Hi = -now.Hi, -now.Lo, -plan.Hi, -plan.Lo
+// gained is how much more travel there is than now at some ends, with its bounds.
+func gained(r *sheet.Result, l *axis.Layout, ends []axis.End) sheet.Figure {
+	var sum sheet.Figure
+	for _, e := range ends {
+		key := l.Find("reach_" + string(e))
+		now, _ := r.Figure(key, sheet.Now)
+		plan, _ := r.Figure(key, sheet.Planned)
+		lo, hi := plan.Lo-now.Hi, plan.Hi-now.Lo
+		if e == axis.Minus {
+			lo, hi = now.Lo-plan.Hi, now.Hi-plan.Lo
 		}
+		sum.Lo, sum.Hi = sum.Lo+lo, sum.Hi+hi
 	}
-	plan.Lo, plan.Hi = plan.Lo-now.Hi, plan.Hi-now.Lo
-	plan.Value = (plan.Lo + plan.Hi) / 2
-	return plan
-}
-
-// limitedBy names what the travel ends at as planned.
-func limitedBy(r *sheet.Result, l *axis.Layout, end string) string {
-	for _, st := range l.Stops {
-		if string(st.End) != end && end != "both" {
-			continue
-		}
-		bound, ok := r.Figure(l.Find(st.Key+".bound"), sheet.Planned)
-		reach, _ := r.Figure(l.Find("reach_"+string(st.End)), sheet.Planned)
-		if ok && bound.Known() && math.Abs(bound.Value-reach.Best(0)) < 1e-6 {
-			return ": there the " + st.Label
-		}
+	sum.Value = sum.Hi
+	if !sum.Known() {
+		sum.Value = math.NaN()
 	}
-	return ""
-}
-
-func missing(r *sheet.Result, key string) string {
-	m := r.Missing(key, sheet.Planned)
-	if len(m) == 0 {
-		return "what is in the way"
-	}
-	s := "the " + m[0].Label
-	for _, f := range m[1:] {
-		s += fmt.Sprintf(" and the %s", f.Label)
-	}
-	return s
+	return sum
 }

@@ -60,6 +60,7 @@ type Site struct {
 	Amount   string         // key of the leaf that the wish is: what "how far could I go?" varies
 	Goals    []string       // keys of the figures that it is for, the chief one first
 	Most     float64        // mm: as far as is looked for "how far could I go?"
+	newScrew bool           // a remedy asks for a new screw, which may then be as long as is needed
 }
 
 // Field is one input of an upgrade, for a form.
@@ -71,6 +72,7 @@ type Field struct {
 	Options []Option // nil for a figure to type
 	Need    string   // key of the figure that says whether it matters; "" means always
 	Group   string   // heading in the form
+	Where   string   // key of the position at which the thing is met; "" where nothing is
 }
 
 // Option is one of the choices of a field.
@@ -127,9 +129,7 @@ func (s *Site) length(sc *sheet.Scope, q sheet.Q, f Field, proposal string, leas
 	switch {
 	case errors.As(err, &p):
 		s.Problems = append(s.Problems, plan.Problem{Field: f.Name, Say: p.Say})
-	case leaf.Origin == sheet.Unknown && math.IsNaN(fallback):
-	case leaf.Origin == sheet.Unknown:
-		s.Problems = append(s.Problems, plan.Problem{Field: f.Name, Say: "give a length such as 12, 0.5 in or 15 thou"})
+	case leaf.Origin == sheet.Unknown: // nothing was typed yet
 	case leaf.Value < least || leaf.Value > most:
 		s.Problems = append(s.Problems, plan.Problem{Field: f.Name, Say: "give a length from " + unit.MM.With(least) + " to " + unit.MM.With(most)})
 	default:
@@ -149,9 +149,4 @@ func quiet(key, label, symbol string, u unit.Unit) sheet.Q {
 
 func shown(key, label, symbol string, u unit.Unit) sheet.Q {
 	return sheet.Q{Key: key, Label: label, Symbol: symbol, Unit: u}
-}
-
-// assumed defines a leaf that rests on a default; v is in the unit's own scale.
-func assumed(sc *sheet.Scope, q sheet.Q, v float64, source string) {
-	sc.Measure(q, sheet.Leaf{Value: q.Unit.Inside(v), Origin: sheet.Assumed, Note: source})
 }

@@ -29,28 +29,27 @@ func remediesFor(l *axis.Layout, st axis.Stop) []remedy {
 	if !okF || !okM {
 		return nil
 	}
-	if st.Jam {
+	if st.Kind == axis.Jams {
 		return []remedy{newScrew, moveNut, shortenNut}
 	}
 	var list []remedy
-	cut := func(p *axis.Part) remedy {
-		return remedy{"cut_" + p.Key, "cut the " + p.Label + " back", func(s *Site, st axis.Stop, by string) { cutBack(s, st, p, by) }}
-	}
 	for _, p := range []*axis.Part{fixed, moving} {
-		switch p.Role {
-		case "wall", "base", "web", "column":
-			list = append(list, cut(p))
-		case "dial", "handle":
+		role, _ := axis.RoleNamed(p.Role)
+		switch {
+		case st.Kind == axis.RunsOut && role.Longer != "":
+			list = append(list, remedy{"longer_" + p.Key, role.Longer, func(s *Site, st axis.Stop, by string) { lengthen(s, p, st, by) }})
+		case st.Kind == axis.RunsOut:
+		case role.Cut, p.Role == "slide":
+			list = append(list, remedy{"cut_" + p.Key, "cut the " + p.Label + " back", func(s *Site, st axis.Stop, by string) { cutBack(s, st, p, by) }})
+		case p.Role == "dial", p.Role == "handle":
 			if hangsOn(l, p, "bracket") {
 				list = append(list, longerBracket, spacer)
 			}
-		case "bracket":
+		case p.Role == "bracket":
 			list = append(list, spacer)
-		case "slide":
-			list = append(list, cut(p))
-		case "nut":
+		case p.Role == "nut":
 			list = append(list, moveNut, shortenNut)
-		case "thread":
+		case p.Role == "thread":
 			list = append(list, remedy{"shorten_tip", "shorten the screw's tip", func(s *Site, st axis.Stop, by string) { shift(s, p, face(p, st), away(p, st), by) }})
 		}
 	}
@@ -59,7 +58,10 @@ func remediesFor(l *axis.Layout, st axis.Stop) []remedy {
 
 // hangsOn tells whether a part is tied, step by step, to one of a role.
 func hangsOn(l *axis.Layout, p *axis.Part, role string) bool {
-	for p != nil && p.Tie != nil {
+	for range l.Parts { // a tie that goes round ends there
+		if p.Tie == nil {
+			return false
+		}
 		next, ok := l.Part(p.Tie.Part)
 		if !ok {
 			return false
@@ -74,7 +76,7 @@ func hangsOn(l *axis.Layout, p *axis.Part, role string) bool {
 
 // face is the face of a part with which it meets the other one.
 func face(p *axis.Part, st axis.Stop) string {
-	if (p.Side == axis.Fixed) == (st.End == axis.Plus) {
+	if (p.Side != axis.Moving) == (st.End == axis.Plus) {
 		return "from"
 	}
 	return "to"
@@ -114,98 +116,125 @@ func move(s *Site, p *axis.Part, sign, by string) {
 	shift(s, p, "to", sign, by)
 }
 
+// lengthen makes what something runs along longer, at the end that it comes to.
+func lengthen(s *Site, p *axis.Part, st axis.Stop, by string) {
+	if (p.Side == axis.Moving) == (st.End == axis.Plus) {
+		shift(s, p, "from", "-", by)
+		return
+	}
+	shift(s, p, "to", "+", by)
+}
+
 // cutBack takes metal off the face that is met, and asks how much is left.
 func cutBack(s *Site, st axis.Stop, p *axis.Part, by string) {
 	shift(s, p, face(p, st), away(p, st), by)
-	if p.Role == "slide" {
-		return
-	}
 	l, sc := s.Layout, s.Layout.Scope.In(p.Key)
-	if l.Scope.Has(p.Key + ".left_least") {
+	if role, _ := axis.RoleNamed(p.Role); !role.Cut || l.Scope.Has(p.Key+".left_least") {
 		return // an earlier upgrade watches it already
 	}
 	if !l.Scope.Has(p.Key + ".keep") {
-		assumed(sc, quiet("keep", p.Label+": wall to stay", "keep", unit.MM), 8, "common practice, no source: 6, 8 or 10 by the size of the machine (centre height to 105, to 135, above)")
+		l.Assume(sc, quiet("keep", p.Label+": wall to stay", "keep", unit.MM), 8, "common practice, no source: 6, 8 or 10 by the size of the machine (centre height to 105, to 135, above)")
 	}
-	sc.Formula(quiet("left_least", p.Label+": least wall", "least", unit.MM), "max(keep, mm(5))", "the wall that you want to stay; common practice, no source: never under 5")
-	assumed(sc, quiet("left_tight", "tight within", "", unit.MM), 0.5, "common practice, no source: a casting is cored no truer")
-	sc.Check(sheet.Check{Key: "left_check", Label: "Wall left: " + p.Label, Figure: "length", Limit: "left_least", Tight: "left_tight", Level: sheet.Rule,
+	l.Limit(sc, quiet("left_least", p.Label+": least wall", "least", unit.MM), sheet.Method{Text: "max(keep, mm(5))", Source: "the wall that you want to stay; common practice, no source: never under 5"})
+	l.Assume(sc, quiet("left_near", p.Label+": wall above that within which it is tight", "", unit.MM), 0.5, "common practice, no source: a casting is cored no truer")
+	sc.Check(sheet.Check{Key: "left_check", Label: "Wall left: " + p.Label, Figure: "length", Limit: "left_least", Tight: "left_near", Level: sheet.Rule,
 		Sentence: "{figure} of the " + p.Label + " is left, and {limit} is wanted.", Source: "common practice, no source",
 		Remedies: []string{"move_nut", "shorten_nut"}})
-	holes(s, p)
+	holes(s, p, st)
 }
 
 // holes keeps the pocket apart from the bracket's tapped holes, where it is
 // deep enough to come beside them.
-func holes(s *Site, wall *axis.Part) {
+func holes(s *Site, wall *axis.Part, st axis.Stop) {
 	l := s.Layout
 	b, ok := l.WithRole("bracket")
-	if !ok || !l.Scope.Has(b.Key+".bolt_offset") || !l.Scope.Has(b.Key+".bolt_dia") || !l.Scope.Has(b.Key+".tapped_depth") || wall.Role != "wall" {
+	if !ok || !l.Scope.Has(b.Key+".bolt_offset") || !l.Scope.Has(b.Key+".bolt_dia") || !l.Scope.Has(b.Key+".tapped_depth") || wall.Role != "wall" || face(wall, st) != "from" {
 		return
 	}
 	sc := l.Scope.In(wall.Key)
 	s.length(sc, quiet("pocket", "width of the pocket in the "+wall.Label, "pocket", unit.MM),
-		Field{Name: "pocket." + wall.Key, Label: "Pocket in the " + wall.Label + ", width", Hint: "the nut's width and room beside it", Need: s.Scope.Key(wall.Key + "_nut.need")},
+		Field{Name: "pocket." + wall.Key, Label: "Pocket in the " + wall.Label + ", width", Hint: "the nut's width and room beside it", Need: s.Scope.Key(st.Key + ".need"), Group: capital(st.Label)},
 		"", 0, mostTravel, nan)
 	names := sheet.With{"offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia", "depth": b.Key + ".tapped_depth", "seat": b.Key + ".from"}
-	sc.Formula(quiet("hole_distance", "pocket to the bracket's tapped holes", "c", unit.MM),
+	sc.Formula(quiet("hole_distance", "pocket to the "+b.Label+"'s tapped holes", "c", unit.MM),
 		"when(from <= seat - depth, inf, offset - pocket / 2 - bolt / 2)", "geometry: to the thread, where the pocket comes beside the holes", names)
-	assumed(sc, quiet("hole_least", "metal wanted beside a tapped hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
-	sc.Check(sheet.Check{Key: "hole_check", Label: "Pocket clear of the bracket's tapped holes", Figure: "hole_distance", Limit: "hole_least", Level: sheet.Rule,
+	l.Assume(sc, quiet("hole_least", wall.Label+": metal wanted beside a tapped hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
+	sc.Check(sheet.Check{Key: "hole_check", Label: "Pocket clear of the " + b.Label + "'s tapped holes", Figure: "hole_distance", Limit: "hole_least", Level: sheet.Rule,
 		Sentence: "{figure} is left between the pocket and the tapped holes, and {limit} is wanted.", Source: "common practice, no source"})
 }
 
 var (
-	longerBracket = remedy{"longer_bracket", "lengthen the bracket", func(s *Site, st axis.Stop, by string) {
+	longerBracket = remedy{"longer_bracket", "lengthen the bracket", func(s *Site, _ axis.Stop, by string) {
 		if b, ok := s.Layout.WithRole("bracket"); ok {
 			shift(s, b, "to", "+", by)
 		}
 	}}
 
-	// spacer moves the bracket and, with it, the screw that it holds.
-	spacer = remedy{"spacer", "put a spacer under the bracket", func(s *Site, st axis.Stop, by string) {
+	// spacer moves the bracket and, with it, the screw that it holds. The bolts
+	// grow by themselves.
+	spacer = remedy{"spacer", "put a spacer under the bracket", func(s *Site, _ axis.Stop, by string) {
 		l := s.Layout
 		b, ok := l.WithRole("bracket")
 		if !ok {
 			return
 		}
-		if l.Scope.Has(b.Key + ".spacer") {
-			l.Scope.Change(b.Key+".spacer", "was + by", "decided", sheet.With{"by": by})
-		}
+		l.Scope.Change(b.Key+".spacer", "was + by", "decided", sheet.With{"by": by})
 		move(s, b, "+", by)
 		for _, role := range []string{"thread", "shank"} {
 			if p, ok := l.WithRole(role); ok && !hangsOn(l, p, "bracket") {
 				move(s, p, "+", by)
 			}
 		}
+		if l.Scope.Has(b.Key + ".bolt_least") {
+			l.Scope.In(b.Key).Require("bolt_length", "when(spacer > 0, stock_bolt(grip + bolt_least), 0)", "geometry: grip and engagement; ISO 888: preferred lengths of bolts")
+		}
 	}}
 
 	moveNut = remedy{"move_nut", "move the nut on its slide", func(s *Site, st axis.Stop, by string) {
 		if nut, ok := s.Layout.WithRole("nut"); ok {
-			move(s, nut, nutSign(nut, st), by)
+			move(s, nut, nutSign(nut, st.End), by)
 		}
 	}}
 
 	shortenNut = remedy{"shorten_nut", "shorten the nut", func(s *Site, st axis.Stop, by string) {
-		if nut, ok := s.Layout.WithRole("nut"); ok {
-			face := "to"
-			if nutSign(nut, st) == "+" {
-				face = "from"
-			}
-			shift(s, nut, face, nutSign(nut, st), by)
+		nut, ok := s.Layout.WithRole("nut")
+		if !ok {
+			return
+		}
+		sign := nutSign(nut, st.End)
+		shift(s, nut, map[string]string{"+": "from", "-": "to"}[sign], sign, by)
+		thread, ok := s.Layout.WithRole("thread")
+		if !ok || s.Layout.Scope.Has(nut.Key+".short_check.margin") {
+			return
+		}
+		least := nut.Key + "_on_" + thread.Key + ".nut_least"
+		if s.Layout.Scope.Has(least) {
+			s.Layout.Scope.In(nut.Key).Check(sheet.Check{Key: "short_check", Label: capital(nut.Label) + " long enough", Figure: "length", Limit: least, Level: sheet.Rule,
+				Sentence: "The shortened nut is {figure} long, and {limit} is the least.", Source: "common practice, no source: the larger of 1.5 diameters and 5 pitches"})
 		}
 	}}
 
 	newScrew = remedy{"new_screw", "a new screw with more thread", func(s *Site, st axis.Stop, by string) {
-		if t, ok := s.Layout.WithRole("thread"); ok {
-			shift(s, t, "to", "+", by)
-		}
+		moreThread(s, "to", "+", by)
+		s.newScrew = true
 	}}
 )
 
-// nutSign is the way in which the nut must go to let the slide go further.
-func nutSign(nut *axis.Part, st axis.Stop) string {
-	if (nut.Side == axis.Moving) == (st.End == axis.Plus) {
+// moreThread lengthens the thread; the plain shank begins where it ends.
+func moreThread(s *Site, face, sign, by string) {
+	t, ok := s.Layout.WithRole("thread")
+	if !ok {
+		return
+	}
+	shift(s, t, face, sign, by)
+	if shank, ok := s.Layout.WithRole("shank"); ok && shank.Tie == nil && face == "to" {
+		s.Layout.Scope.Change(shank.Key+".from", "was "+sign+" by", "decided", sheet.With{"by": by})
+	}
+}
+
+// nutSign is the way in which the nut must go to let the slide go further at an end.
+func nutSign(nut *axis.Part, e axis.End) string {
+	if (nut.Side == axis.Moving) == (e == axis.Plus) {
 		return "-"
 	}
 	return "+"

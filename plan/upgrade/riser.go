@@ -32,7 +32,7 @@ func (riser) Apply(s *Site) {
 		Field{Name: "amount", Label: "Height of the riser", Hint: `50, 2 in, 1-1/2"`}, "", 0, mostTravel, 0)
 	s.Amount = s.Scope.Key("amount")
 	for _, g := range l.Capacity.Goals {
-		s.Goals = append(s.Goals, l.Find(g))
+		s.Goals = append(s.Goals, l.Find(g.Key))
 	}
 	s.Most = 300
 	l.Scope.Change("riser", "was + amount", "as asked", sheet.With{"amount": s.Amount})
@@ -43,21 +43,24 @@ func (riser) Answer(s *Site, r *sheet.Result) []Run {
 	amount, _ := r.Figure(s.Amount, sheet.Planned)
 	if !(amount.Value > 0) {
 		say.text("Say how high the riser should be, and everything that follows from it is shown here.")
-		return say.runs
+	} else {
+		say.text("A riser of ").strong(show(s, amount.Value)).text(" lifts the spindle's lowest position as much as its highest.")
+		say.goals(s, r)
+		if f, ok := r.Figure(s.Layout.Find("softer"), sheet.Planned); ok && f.Known() {
+			say.text(" The column bends ").strong(unit.One.Text(f.Value, 2)).text(" times as much.")
+		}
 	}
-	say.text("A riser of ").strong(show(s, amount.Value)).text(" lifts the spindle's lowest position as much as its highest.")
-	for _, g := range s.Goals {
-		say.goal(s, r, g)
-	}
-	if f, ok := r.Figure(s.Layout.Find("softer"), sheet.Planned); ok && f.Known() {
-		say.text(" The column bends ").strong(unit.One.Text(f.Value, 2)).text(" times as much.")
-	}
-	reach := r.HowFar(s.Amount, s.Goals[0], s.Most)
+	least, okLeast := r.Figure(s.Layout.Find("riser_least"), sheet.Planned)
+	most, okMost := r.Figure(s.Layout.Find("riser_most"), sheet.Planned)
+	okLeast, okMost = okLeast && least.Known(), okMost && most.Known()
 	switch {
-	case reach.To < reach.From || math.IsInf(reach.To, -1):
-		say.text(" No height of riser does all that you asked for: a sub-table or a second set-up is the way out.")
-	case amount.Value < reach.From-1e-6:
-		say.text(" It takes ").strong(show(s, reach.From)).text(" at the least for your tallest work.")
+	case okLeast && okMost && least.Value > most.Value+shownLength:
+		say.text(" No height of riser does all that you asked for: your tallest work needs ").strong(show(s, least.Value)).
+			text(" at least, and your lowest allows ").strong(show(s, math.Max(0, most.Value))).text(" at most. A sub-table for the low work is the way out.")
+	case okLeast && amount.Value < least.Value-shownLength:
+		say.text(" Your tallest work needs ").strong(show(s, least.Value)).text(" at least.")
+	case okMost && amount.Value > most.Value+shownLength:
+		say.text(" Your lowest work allows ").strong(show(s, math.Max(0, most.Value))).text(" at most.")
 	}
 	return say.runs
 }

@@ -33,8 +33,6 @@ func lengthenScrew(s *Site) {
 	if !l.Scope.Has("shaft_end.short") || l.Scope.Has("extension.visible") {
 		return
 	}
-	b, _ := l.WithRole("bracket")
-	shank, _ := l.WithRole("shank")
 	sc := l.Scope.In("extension")
 	short := "shaft_end.short"
 	sc.Formula(shown("visible", "extension beyond the screw's end", "ext", unit.MM), "short", "whatever the screw's end is short of, and no more", sheet.With{"short": short})
@@ -46,7 +44,25 @@ func lengthenScrew(s *Site) {
 	for _, j := range joints {
 		options = append(options, Option{j.key, j.label})
 	}
-	kind := s.choose(Field{Name: "joint", Label: "Fixed to the screw by", Options: options, Need: need, Group: group}, "brazed")
+	options = append(options, Option{"new_screw", "no joint: a new screw, as long as is needed"})
+	kind := "brazed"
+	if s.newScrew {
+		kind = "new_screw"
+	}
+	kind = s.choose(Field{Name: "joint", Label: "Fixed to the screw by", Options: options, Need: need, Group: group}, kind)
+	lockThread(s, sc)
+	if kind != "new_screw" {
+		joined(s, sc, kind, need, group)
+		boreOut(s, sc)
+	}
+	supportBearing(s, need, group)
+}
+
+// joined is the joint between the old end and the sleeve that lengthens it.
+func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
+	l := s.Layout
+	b, _ := l.WithRole("bracket")
+	shank, _ := l.WithRole("shank")
 	proposal := ""
 	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
 		proposal = unit.MM.Text(d.Value+4, 2) // a wall of 2
@@ -67,7 +83,7 @@ func lengthenScrew(s *Site) {
 		Sentence: "The joint begins {figure} beyond the bracket: no part of it may run in the bearing.", Source: "common practice, no source"})
 	sc.Method(quiet("wall", "wall of the sleeve", "t", unit.MM), joint.SleeveWall, end)
 	sc.Formula(quiet("wall_left", "wall of the sleeve", "t", unit.MM), guard("wall"), "geometry")
-	sc.Method(quiet("wall_least", "least wall of a sleeve", "t_min", unit.MM), joint.SleeveWallLeast, end)
+	l.Limit(sc, quiet("wall_least", "least wall of a sleeve", "t_min", unit.MM), joint.SleeveWallLeast, end)
 	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall of the sleeve", Figure: "wall_left", Limit: "wall_least", Level: sheet.Rule,
 		Sentence: "The sleeve's wall is {figure}, and {limit} is the least.", Source: joint.SleeveWallLeast.Source})
 
@@ -78,14 +94,14 @@ func lengthenScrew(s *Site) {
 	}
 	sc.Formula(quiet("plain", "lap on the plain shank", "L_p", unit.MM), "max(0, lap - old_thread)", "geometry: the old thread within the lap is not counted", end)
 	if kind != "pinned" {
-		sc.Method(quiet("lap_least", "least lap", "L_min", unit.MM), joint.BrazedLeast)
+		l.Limit(sc, quiet("lap_least", "least lap of a sleeve", "L_min", unit.MM), joint.BrazedLeast)
 		sc.Formula(quiet("lap_plain", "lap on the plain shank", "L_p", unit.MM), guard("plain"), "geometry")
 		sc.Check(sheet.Check{Key: "lap_check", Label: "Lap of the joint", Figure: "lap_plain", Limit: "lap_least", Level: sheet.Rule,
 			Sentence: "{figure} of the lap lies on the plain shank, and {limit} is the least.", Source: joint.BrazedLeast.Source})
 	}
 	for _, j := range joints {
 		if j.key == kind {
-			assumed(sc, quiet("shear", "allowable shear of the joint", "τ", unit.MPa), j.shear, j.source)
+			l.Assume(sc, quiet("shear", "allowable shear of the joint", "τ", unit.MPa), j.shear, j.source)
 			w := sheet.With{"dia": shank.Key + ".dia", "lap": "plain"}
 			if kind == "pinned" {
 				s.length(sc, quiet("pin", "cross pin", "d_p", unit.MM), Field{Name: "pin", Label: "Cross pin, diameter", Need: need, Group: group}, "3", 0.5, 20, nan)
@@ -94,13 +110,13 @@ func lengthenScrew(s *Site) {
 			sc.Formula(quiet("torque", "torque that the joint carries", "T_j", unit.NewtonMetre), guard("carries"), j.method.Source)
 		}
 	}
-	assumed(sc, quiet("factor", "factor on the hand's torque", "k", unit.One), joint.HandFactor, joint.HandFactorSource)
-	sc.Method(quiet("torque_wanted", "torque wanted of the joint", "T", unit.NewtonMetre), joint.TorqueWanted)
+	if !l.Scope.Has("hand_torque") {
+		return
+	}
+	l.Assume(sc, quiet("factor", "factor on the hand's torque", "k", unit.One), joint.HandFactor, joint.HandFactorSource)
+	l.Limit(sc, quiet("torque_wanted", "torque wanted of the joint", "T", unit.NewtonMetre), joint.TorqueWanted)
 	sc.Check(sheet.Check{Key: "torque_check", Label: "Torque of the joint", Figure: "torque", Limit: "torque_wanted", Level: sheet.Rule,
 		Sentence: "The joint carries {figure}, and {limit} is wanted.", Source: "elementary mechanics"})
-	boreOut(s, sc)
-	lockThread(s, sc)
-	supportBearing(s, need, group)
 }
 
 // boreOut makes what stands over the sleeve large enough to go over it.
@@ -171,15 +187,15 @@ func supportBearing(s *Site, need, group string) {
 	sc.Formula(shown("seat", "support bearing "+strings.ReplaceAll(chosen, "x", " × ")+": seat H7", "seat", unit.MM), "when(visible > 0, od, 0)",
 		"ISO 15; ISO 286: a housing that stands still, H7", sheet.With{"visible": need})
 	sc.Method(quiet("wall", "wall around the bearing", "t", unit.MM), bearing.SeatWall, sheet.With{"body": b.Key + ".dia"})
-	assumed(sc, quiet("share", "wall wanted, share of the outside diameter", "k", unit.One), bearing.WallShare(b.Material), bearing.SeatWallLeast.Source)
-	sc.Method(quiet("wall_least", "least wall around the bearing", "t_min", unit.MM), bearing.SeatWallLeast)
+	l.Assume(sc, quiet("share", "wall wanted, share of the outside diameter", "k", unit.One), bearing.WallShare(b.Material), bearing.SeatWallLeast.Source)
+	l.Limit(sc, quiet("wall_least", "least wall around the bearing", "t_min", unit.MM), bearing.SeatWallLeast)
 	sc.Formula(quiet("wall_left", "wall around the bearing", "t", unit.MM), "when(visible > 0, wall, inf)", "geometry", sheet.With{"visible": need})
 	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the bearing", Figure: "wall_left", Limit: "wall_least", Level: sheet.Rule,
 		Sentence: "{figure} of the bracket is left around the bearing, and {limit} is wanted.", Source: bearing.SeatWallLeast.Source})
 	if l.Scope.Has(b.Key+".bolt_offset") && l.Scope.Has(b.Key+".bolt_dia") {
 		sc.Formula(quiet("bolts_apart", "bearing's seat to the bolt holes", "c", unit.MM), "offset - bolt / 2 - od / 2", "geometry",
 			sheet.With{"offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia"})
-		assumed(sc, quiet("bolts_least", "metal wanted beside a bolt hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
+		l.Assume(sc, quiet("bolts_least", "metal wanted beside a bolt hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
 		sc.Check(sheet.Check{Key: "bolts_check", Label: "Bearing's seat clear of the bolt holes", Figure: "bolts_apart", Limit: "bolts_least", Level: sheet.Rule,
 			Sentence: "{figure} is left between the seat and the bolt holes, and {limit} is wanted.", Source: "common practice, no source"})
 	}

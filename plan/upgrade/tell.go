@@ -6,6 +6,7 @@ import (
 	"unicode"
 	"unicode/utf8"
 
+	"fettle/plan/axis"
 	"fettle/plan/sheet"
 )
 
@@ -23,7 +24,7 @@ func (t *teller) strong(s string) *teller {
 }
 
 // list joins clauses to "A, b, and c", the first with a capital.
-func (t *teller) list(clauses [][]Run) {
+func (t *teller) list(clauses [][]Run) *teller {
 	for i, c := range clauses {
 		switch {
 		case i > 0 && i == len(clauses)-1 && len(clauses) > 2:
@@ -38,66 +39,182 @@ func (t *teller) list(clauses [][]Run) {
 		}
 		t.runs = append(t.runs, c...)
 	}
+	return t
 }
 
-// goal tells what became of a figure that the upgrade is for.
-func (t *teller) goal(s *Site, r *sheet.Result, key string) {
+// goals tells in one sentence what became of the figures that the upgrade is for.
+func (t *teller) goals(s *Site, r *sheet.Result) {
+	var clauses [][]Run
+	for _, g := range s.Layout.Capacity.Goals {
+		if c := goal(s, r, g); c != nil {
+			clauses = append(clauses, c)
+		}
+	}
+	for i, c := range clauses {
+		if i == 0 {
+			t.text(" ")
+			c[0].Text = capital(c[0].Text)
+		} else {
+			t.text("; ")
+		}
+		t.runs = append(t.runs, c...)
+		if i == len(clauses)-1 {
+			t.text(".")
+		}
+	}
+}
+
+// goal tells what became of one of them, and what swallowed a gain.
+func goal(s *Site, r *sheet.Result, g axis.Goal) []Run {
+	key := s.Layout.Find(g.Key)
 	plan, ok := r.Figure(key, sheet.Planned)
 	now, okNow := r.Figure(key, sheet.Now)
-	if !ok || !okNow {
-		return
-	}
 	best := plan.Best(now.Value)
-	if math.IsNaN(best) {
-		return
+	if !ok || !okNow || math.IsNaN(best) || math.IsNaN(now.Value) {
+		return nil
 	}
+	var say teller
+	by := swallowed(s, r, g)
 	d := best - now.Value
-	t.text(" " + capital(plan.Label) + ": ").strong(show(s, best))
-	switch {
-	case math.Abs(d) < plan.Unit.Step()/2:
-		t.text(", nothing gained")
-	case d > 0:
-		t.text(", " + show(s, d) + " more")
-	default:
-		t.text(", " + show(s, -d) + " less")
+	if math.Abs(d) < plan.Unit.Step()/2 {
+		say.text(g.For + " nothing is gained")
+		if by != "" {
+			say.text(": the " + by + " is the limit")
+		}
+		return say.runs
 	}
-	t.text(".")
+	before, after, _ := strings.Cut(g.Says, "{}")
+	if before != "" {
+		say.text(before)
+	}
+	say.strong(show(s, best)).text(after)
+	if d > 0 {
+		say.text(", " + show(s, d) + " more")
+	} else {
+		say.text(", " + show(s, -d) + " less")
+	}
+	if by != "" {
+		say.text(", where the " + by + " is the limit")
+	}
+	return say.runs
+}
+
+// swallowed names what keeps a goal from growing with the travel: a member of
+// the min or max that gives it, other than how far the slide reaches.
+func swallowed(s *Site, r *sheet.Result, g axis.Goal) string {
+	for _, name := range g.Limits {
+		e, ok := r.Explain(s.Layout.Find(name), sheet.Planned)
+		if !ok {
+			continue
+		}
+		reaches, by := false, ""
+		for _, in := range e.Inputs {
+			switch {
+			case !near(in.Best(e.Value), e.Best(in.Value)):
+			case strings.HasPrefix(sheet.Local(in.Key, s.Layout.Key), "reach_"), in.Key == s.Layout.Find("start_reach"):
+				reaches = true
+			case by == "":
+				by = in.Label
+			}
+		}
+		if by != "" && !reaches {
+			return by
+		}
+	}
+	return ""
+}
+
+func near(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
+
+// lost tells what the change takes from the end that was not asked for.
+func (t *teller) lost(s *Site, r *sheet.Result, e axis.End) {
+	l := s.Layout
+	ends := []axis.End{e}
+	if d := gained(r, l, ends); d.Hi < -shownLength {
+		t.text(" " + capital(l.EndName(e)) + ", ").strong(show(s, -d.Hi)).text(" is lost" + limitedBy(r, l, ends) + ".")
+	}
+}
+
+// limitedBy names all that the travel ends at as planned.
+func limitedBy(r *sheet.Result, l *axis.Layout, ends []axis.End) string {
+	var says []string
+	for _, e := range ends {
+		reach, _ := r.Figure(l.Find("reach_"+string(e)), sheet.Planned)
+		for _, st := range l.Stops {
+			bound, ok := r.Figure(l.Find(st.Key+".bound"), sheet.Planned)
+			if st.End == e && ok && bound.Known() && near(bound.Value, reach.Best(0)) {
+				says = append(says, st.Says)
+			}
+		}
+	}
+	if len(says) == 0 {
+		return ""
+	}
+	return ": there " + strings.Join(says, ", and ")
+}
+
+// missing says what is to be measured before the travel is known.
+func missing(r *sheet.Result, l *axis.Layout, ends []axis.End) string {
+	var names []string
+	for _, e := range ends {
+		for _, f := range r.Missing(l.Find("reach_"+string(e)), sheet.Planned) {
+			names = append(names, "the "+f.Label)
+		}
+	}
+	switch len(names) {
+	case 0:
+		return "what is in the way is measured"
+	case 1:
+		return names[0] + " is measured"
+	}
+	return strings.Join(names[:len(names)-1], ", ") + " and " + names[len(names)-1] + " are measured"
 }
 
 // consequences are the clauses of what an upgrade asks for.
 func consequences(s *Site, r *sheet.Result) [][]Run {
 	l := s.Layout
 	var all [][]Run
-	figure := func(key string) (plan, now float64, ok bool) {
-		p, okP := r.Figure(key, sheet.Planned)
-		n, okN := r.Figure(key, sheet.Now)
-		if !okN {
-			n.Value = 0
+	// moved is a figure as planned and how much more it is than now.
+	moved := func(name string) (plan, more float64) {
+		p, ok := r.Figure(l.Find(name), sheet.Planned)
+		if !ok || !p.Known() {
+			return 0, 0
 		}
-		return p.Value, n.Value, okP && p.Known()
+		n, ok := r.Figure(l.Find(name), sheet.Now)
+		if !ok {
+			return p.Value, p.Value
+		}
+		return p.Value, p.Value - n.Value
 	}
 	if b, ok := l.WithRole("bracket"); ok {
-		if p, n, ok := figure(l.Find(b.Key + ".length")); ok && p-n > 0.005 {
-			all = append(all, []Run{{Text: "the " + b.Label + " grows by "}, {show(s, p-n), true}})
+		if _, more := moved(b.Key + ".length"); more > shownLength {
+			all = append(all, []Run{{Text: "the " + b.Label + " grows by "}, {show(s, more), true}})
 		}
-		if p, n, ok := figure(l.Find(b.Key + ".spacer")); ok && p-n > 0.005 {
-			all = append(all, []Run{{Text: "a spacer of "}, {show(s, p-n), true}, {Text: " goes under the " + b.Label}})
+		if _, more := moved(b.Key + ".spacer"); more > shownLength {
+			all = append(all, []Run{{Text: "a spacer of "}, {show(s, more), true}, {Text: " goes under the " + b.Label}})
 		}
 	}
-	if p, _, ok := figure(l.Find("extension.visible")); ok && p > 0.005 {
-		c := []Run{{Text: "the screw needs an extension of "}, {show(s, p), true}}
-		if seat, _, ok := figure(l.Find("support.seat")); ok && seat > 0 {
+	if visible, more := moved("extension.visible"); more > shownLength {
+		c := []Run{{Text: "the screw needs an extension of "}, {show(s, visible), true}}
+		if _, lap := r.Figure(l.Find("extension.lap"), sheet.Planned); !lap {
+			c = []Run{{Text: "the new screw is "}, {show(s, visible), true}, {Text: " longer"}}
+		}
+		if seat, _ := moved("support.seat"); seat > 0 {
 			c = append(c, Run{Text: " and a support bearing"})
 		}
 		all = append(all, c)
 	}
 	for i := range l.Parts {
 		p := &l.Parts[i]
-		if !l.Scope.Has(p.Key + ".left_least") {
-			continue
-		}
-		if left, now, ok := figure(l.Find(p.Key + ".length")); ok && now-left > 0.005 {
+		left, more := moved(p.Key + ".length")
+		role, _ := axis.RoleNamed(p.Role)
+		switch {
+		case role.Cut && more < -shownLength:
 			all = append(all, []Run{{show(s, left), true}, {Text: " of the " + p.Label + " is left"}})
+		case p.Role == "slide" && more < -shownLength:
+			all = append(all, []Run{{show(s, -more), true}, {Text: " is cut off the " + p.Label}})
+		case (role.Longer != "" || p.Role == "quill" || p.Role == "thread") && more > shownLength:
+			all = append(all, []Run{{Text: "the " + p.Label + " is "}, {show(s, more), true}, {Text: " longer"}})
 		}
 	}
 	return all
@@ -108,13 +225,17 @@ func show(s *Site, mm float64) string { return s.Units.With(mm) }
 
 func capital(s string) string {
 	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 {
+		return s
+	}
 	return string(unicode.ToUpper(r)) + s[n:]
 }
 
+// lower writes a label as it stands within a sentence: "Y axis" stays as it is.
 func lower(s string) string {
-	// "Y axis" stays as it is.
-	if len(s) > 1 && s[1] == ' ' {
+	r, n := utf8.DecodeRuneInString(s)
+	if n == 0 || strings.HasPrefix(s[n:], " ") {
 		return s
 	}
-	return strings.ToLower(s[:min(1, len(s))]) + s[min(1, len(s)):]
+	return string(unicode.ToLower(r)) + s[n:]
 }

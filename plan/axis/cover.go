@@ -1,0 +1,91 @@
+package axis
+
+import (
+	"fmt"
+	"maps"
+	"strings"
+
+	"fettle/plan/sheet"
+	"fettle/plan/slide"
+	"fettle/plan/unit"
+)
+
+// cover: how much of a slide lies on its ways at either end, and what hangs over.
+func (l *Layout) cover(sl, ways *Part) {
+	sc := l.Scope.In(sl.Key + "_on_" + ways.Key)
+	names := sheet.With{"from": sl.Key + ".from", "to": sl.Key + ".to", "length": sl.Key + ".length", "ways_from": ways.Key + ".from", "ways_to": ways.Key + ".to"}
+	l.Assume(sc, quiet("overhang_most", sl.Label+": share of it that may hang over", "k", unit.One), 1.0/3, "common practice, no source: two thirds stay supported when cutting")
+	l.Assume(sc, quiet("overhang_near", sl.Label+": share of it within which the overhang is tight", "k", unit.One), 0.03, "common practice, no source")
+	l.Assume(sc, quiet("gib_least", sl.Label+": gib screws that must bear", "n", unit.Count), 2, "common practice, no source: two at the least, three where cutting is done there")
+	sc.Method(quiet("hangs_most", sl.Label+": most that may hang over", "limit", unit.MM), slide.OverhangMost, names)
+	sc.Method(quiet("hangs_near", sl.Label+": overhang tight within", "", unit.MM), slide.OverhangNear, names)
+	l.defineGibScrews(sl)
+	for _, e := range l.ends() {
+		k := string(e.End)
+		at := maps.Clone(names)
+		at["s"] = e.asked
+		sc.Method(shown("supported_"+k, sl.Label+" on its ways, "+e.name, "supported", unit.MM), slide.Supported, at)
+		sc.Method(quiet("hangs_"+k, sl.Label+" overhang, "+e.name, "overhang", unit.MM), slide.Overhang,
+			sheet.With{"supported": "supported_" + k, "length": sl.Key + ".length"})
+		sc.Check(sheet.Check{Key: "overhang_" + k, Label: capital(sl.Label) + " overhang, " + e.name, Figure: "hangs_" + k, Limit: "hangs_most", AtMost: true,
+			Tight: "hangs_near", Level: sheet.Rule, Sentence: "{figure} of the " + sl.Label + " hangs over, and {limit} is the most.", Source: "common practice, no source: two thirds stay supported when cutting"})
+		l.gibScrews(sc, sl, ways, e)
+	}
+	l.jam(sc, sl)
+}
+
+// defineGibScrews reads the positions of the gib screws: lengths apart by
+// semicolons or spaces, as "-60; -28; 3".
+func (l *Layout) defineGibScrews(sl *Part) {
+	e := sl.Entries["gib_screws"]
+	typed := strings.FieldsFunc(e.Typed, func(r rune) bool { return r == ';' || r == ' ' })
+	if len(typed) > mostGibScrews {
+		l.problem(sl.Key+".gib_screws", fmt.Sprintf("give at most %d positions", mostGibScrews))
+		typed = nil
+	}
+	for i, t := range typed {
+		e.Typed = t
+		if e.With == "" {
+			e.With = "rule"
+		}
+		label := fmt.Sprintf("%s gib screw %d", sl.Label, i+1)
+		l.Scope.In(sl.Key).Measure(quiet(fmt.Sprintf("gib_screw_%d", i+1), label, label, unit.MM), l.read(sl.Key+".gib_screws", e, l.units))
+	}
+}
+
+// mostGibScrews is more than any slide has.
+const mostGibScrews = 20
+
+// gibScrews counts the screws that still bear on the ways.
+func (l *Layout) gibScrews(sc *sheet.Scope, sl, ways *Part, e end) {
+	k := string(e.End)
+	if !l.Scope.Has(sl.Key + ".gib_screw_1") {
+		return
+	}
+	for i := 1; l.Scope.Has(fmt.Sprintf("%s.gib_screw_%d", sl.Key, i)); i++ {
+		key := fmt.Sprintf("gib_screw_%d_%s", i, k)
+		sc.Method(quiet(key, fmt.Sprintf("gib screw %d bears, %s", i, e.name), "", unit.Count), slide.GibScrewBears,
+			sheet.With{"at": fmt.Sprintf("%s.gib_screw_%d", sl.Key, i), "s": e.asked, "from": sl.Key + ".from", "to": sl.Key + ".to",
+				"ways_from": ways.Key + ".from", "ways_to": ways.Key + ".to"})
+		sc.Family("gib_bearing_"+k, "gib screws, "+e.name, unit.Count, key)
+	}
+	sc.Formula(sheet.Q{Key: "gib_screws_" + k, Label: "gib screws that bear, " + e.name, Unit: unit.Count, Quiet: true, Whole: true},
+		"sum(gib_bearing_"+k+")", "geometry: each screw that lies over the ways")
+	sc.Check(sheet.Check{Key: "gib_check_" + k, Label: "Gib screws that bear, " + e.name, Figure: "gib_screws_" + k, Limit: "gib_least", Level: sheet.Rule,
+		Sentence: "{figure} of the gib screws lie over the ways, and {limit} must.", Source: "common practice, no source"})
+}
+
+// jam: a slide that is driven off its line of friction needs a long guide.
+func (l *Layout) jam(sc *sheet.Scope, sl *Part) {
+	if !l.Scope.Has("drive_offset") {
+		return
+	}
+	l.Assume(sc, quiet("friction", "friction of the ways", "µ", unit.One), slide.Friction, slide.FrictionSource)
+	l.Limit(sc, quiet("jam_length", sl.Label+": guided length at which it jams", "L_j", unit.MM), slide.JamGuide, sheet.With{"offset": "drive_offset"})
+	l.Limit(sc, quiet("jam_near", sl.Label+": guided length above that, below which it is tight", "", unit.MM), slide.JamNear)
+	for _, e := range l.ends() {
+		k := string(e.End)
+		sc.Check(sheet.Check{Key: "jam_" + k, Label: capital(sl.Label) + " jams, " + e.name, Figure: "supported_" + k, Limit: "jam_length", Tight: "jam_near", Level: sheet.Rule,
+			Sentence: "{figure} of the " + sl.Label + " is guided; it jams at {limit}.", Source: slide.JamGuide.Source})
+	}
+}
