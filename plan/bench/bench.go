@@ -28,6 +28,8 @@ type Method struct {
 	Purpose string // in a sentence
 	Inputs  []Input
 	Outputs []string // keys of the figures that it gives, in the order in which they are shown
+	// Cautions are shown with the answer where the work itself can hurt someone.
+	Cautions []string
 	// Define lays the formulas on the sheet, whose leaves are the inputs that
 	// are figures. What no table has is a plan.Problem, its Field the input's key.
 	Define func(sc *sheet.Scope, words Words) error
@@ -71,6 +73,10 @@ func Methods() []Method {
 		threadMethods,
 		feedScrews,
 		dialMethods,
+		slideMethods,
+		jointMethods,
+		readingMethods,
+		chainMethods,
 	)
 }
 

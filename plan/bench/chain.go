@@ -1,0 +1,3 @@
+package bench
+
+var chainMethods []Method
