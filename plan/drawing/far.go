@@ -1,0 +1,201 @@
+package drawing
+
+import (
+	"math"
+	"slices"
+
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+)
+
+// Sizes of the bar, in CSS pixels: it is drawn as wide as the column it stands in.
+const (
+	farWide   = 312.0
+	farTop    = 24.0
+	farHigh   = 8.0
+	farRow    = 20.0
+	farType   = 13.0
+	farAsked  = 15.0
+	farMost   = 7 // marks; what lies further is of no interest yet
+	farAround = 6.0
+)
+
+// FarBar draws "how far could I go?" as a bar: filled as far as every stop and
+// rule holds, a mark for each limit, and the amount that is asked above it.
+func FarBar(id string, reach sheet.Reach, amount float64, u unit.Unit) *Drawing {
+	d := &Drawing{ID: id, Class: "far", Title: "How far could I go", PxPerUnit: 1, Width: farWide}
+	limits := farLimits(reach)
+	b := bar{unit: u, most: farthestShown(reach, limits, amount)}
+	var g Shapes
+	g.add(rectangle("far-track", 0, farWide, farTop, farTop+farHigh))
+	from, to := b.x(reach.From), b.x(reach.To)
+	if reach.To >= reach.From && to > from {
+		g.add(rectangle("far-can", from, to, farTop, farTop+farHigh))
+	}
+	rows := b.marks(&g, limits)
+	if shown(amount) {
+		x := b.x(amount)
+		g.line("far-mark", x, farTop-6, x, farTop+farHigh+3)
+		t := Text{Class: "far-asked", Y: farTop - 10, Size: farAsked, Text: b.number(amount)}
+		half := t.width() / 2
+		t.X = min(max(x, half), farWide-half)
+		g.add(t)
+	}
+	d.Shapes = g
+	d.Height = farTop + farHigh + 8 + float64(rows)*farRow
+	d.Desc = b.describe(reach, limits, amount)
+	return d
+}
+
+func shown(x float64) bool { return math.Abs(x) <= farthest }
+
+func rectangle(class string, x0, x1, y0, y1 float64) Path {
+	return Path{Class: class, Loops: [][]Point{{{x0, y0}, {x1, y0}, {x1, y1}, {x0, y1}}}}
+}
+
+// farLimits are the limits that end somewhere, those at one place as one, nearest first.
+func farLimits(r sheet.Reach) []sheet.Limit {
+	var all []sheet.Limit
+	for _, l := range r.Limits {
+		if l.AsFound || l.Never || !shown(l.To) {
+			continue
+		}
+		same := slices.IndexFunc(all, func(o sheet.Limit) bool { return math.Abs(o.To-l.To) < moved && o.Level == l.Level })
+		if same >= 0 {
+			all[same].Label += ", " + lower(l.Label)
+			continue
+		}
+		all = append(all, l)
+	}
+	return all[:min(len(all), farMost)]
+}
+
+// farthestShown is the amount at the bar's right end: a round one beyond all that is shown.
+func farthestShown(r sheet.Reach, limits []sheet.Limit, amount float64) float64 {
+	most := 0.0
+	for _, l := range limits {
+		most = max(most, l.To)
+	}
+	if shown(amount) {
+		most = max(most, amount)
+	}
+	if shown(r.To) && len(limits) == 0 {
+		most = max(most, r.To)
+	}
+	if !(most > 0) {
+		return 1
+	}
+	most *= 1.06
+	step := math.Pow(10, math.Floor(math.Log10(most))) / 2
+	return math.Ceil(most/step) * step
+}
+
+type bar struct {
+	unit unit.Unit
+	most float64
+}
+
+func (b bar) x(amount float64) float64 {
+	if math.IsNaN(amount) {
+		return 0
+	}
+	return min(max(amount/b.most, 0), 1) * farWide
+}
+
+func (b bar) number(v float64) string { return b.unit.Text(v, b.unit.Decimals) }
+
+// farMark is a limit with its text on the bar.
+type farMark struct {
+	x    float64
+	row  int
+	text Text
+	name string
+	rule bool
+}
+
+// marks puts each limit on a row of its own: the text to the left of its line
+// where there is room, so that lines further right pass it; else to the right,
+// on a row below all lines further right. It gives the number of rows.
+func (b bar) marks(g *Shapes, limits []sheet.Limit) int {
+	var left, right []farMark
+	for _, l := range limits {
+		m := farMark{x: b.x(l.To), rule: l.Level == sheet.Rule || l.Level == sheet.Note}
+		m.text = Text{Size: farType, Text: b.number(l.To)}
+		m.name = lower(l.Label)
+		if l.Level == sheet.Use {
+			m.name += " (use)"
+		}
+		room := m.x - farAround
+		if m.width() <= room || room > farWide/2 {
+			m.fit(room)
+			left = append(left, m)
+		} else {
+			m.fit(farWide - m.x - farAround)
+			right = append(right, m)
+		}
+	}
+	slices.Reverse(right)
+	all := append(left, right...)
+	var lines, texts Shapes
+	for i := range all {
+		m := &all[i]
+		foot := farTop + farHigh + float64(i+1)*farRow
+		class := "far-line"
+		if m.rule {
+			class = "far-line far-rule"
+		}
+		lines.line(class, m.x, farTop+farHigh, m.x, foot)
+		at := m.x - farAround + 2
+		if i < len(left) {
+			at -= m.width()
+		} else {
+			at = m.x + farAround - 2
+		}
+		number := m.text
+		number.Class, number.X, number.Y, number.Anchor = "far-number", at, foot-4, Start
+		texts.add(number)
+		texts.add(Text{Class: "far-name", X: at + number.width() + 0.35*farType, Y: foot - 4, Size: farType, Anchor: Start, Text: m.name})
+	}
+	g.add(lines...)
+	g.add(texts...)
+	return len(all)
+}
+
+func (m *farMark) width() float64 {
+	return m.text.width() + 0.35*farType + textWidth(m.name, farType)
+}
+
+// fit shortens the name until number and name are no wider than the room.
+func (m *farMark) fit(room float64) {
+	r := []rune(m.name)
+	for len(r) > 1 && m.width() > room {
+		r = r[:len(r)-1]
+		m.name = string(r[:len(r)-1]) + "…"
+	}
+}
+
+func (b bar) describe(r sheet.Reach, limits []sheet.Limit, amount float64) string {
+	say := ""
+	if shown(amount) {
+		say = b.unit.With(amount) + " asked. "
+	}
+	switch {
+	case r.To < r.From || math.IsInf(r.To, -1):
+		say += "There is no amount at which every check holds."
+	case r.From > moved:
+		say += "Every check holds from " + b.unit.With(r.From) + " to " + b.unit.With(r.To) + "."
+	default:
+		say += "Every check holds up to " + b.unit.With(r.To) + "."
+	}
+	if r.AtMost {
+		say += " That is at most: something in the way is not measured."
+	}
+	for _, l := range limits {
+		say += " At " + b.unit.With(l.To) + ": " + lower(l.Label)
+		if l.Level != "" {
+			say += " (" + string(l.Level) + ")"
+		}
+		say += "."
+	}
+	return say
+}

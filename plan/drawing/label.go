@@ -1,0 +1,160 @@
+package drawing
+
+import (
+	"math"
+	"slices"
+
+	"fettle/plan/axis"
+)
+
+// names writes what every part is called: inside it where that fits, else with
+// a line from it. Shafts that lie inside other parts have no name of their own.
+func (s *scene) names() {
+	for i := range s.parts {
+		b := &s.parts[i]
+		if !b.drawn() || b.Role == "shank" || b.shape == slot || b.shape == peg {
+			continue
+		}
+		s.name(b)
+	}
+}
+
+func (s *scene) name(b *body) {
+	u := s.u
+	g := &s.out.fixedLabels
+	if b.Side == axis.Moving {
+		g = &s.out.movingLabels
+	}
+	t := Text{Class: "part-label", Size: labelSize * u, Text: cut(b.Label)}
+	if at, ok := s.blank(b, t.width()+1.6*u, 1.3*t.Size); ok {
+		t.X, t.Y = s.aside(span{at.x0, at.x1}, t.width()+0.8*u), (at.y0+at.y1)/2+0.35*t.Size
+		g.add(t)
+		return
+	}
+	if at, ok := s.blank(b, 1.3*t.Size, t.width()+1.6*u); ok && b.shape != block {
+		t.X, t.Y, t.Upright = (at.x0+at.x1)/2+0.35*t.Size, (at.y0+at.y1)/2, true
+		g.add(t)
+		return
+	}
+	top, foot := s.stands(b)
+	at := b.plan.shifted(s.shift(b))
+	room, y := down, foot-min(1.2*u, (foot-top)/4)
+	if s.upward(b) {
+		room, y = up, top+min(1.2*u, (foot-top)/4)
+	}
+	x, step := at.mid(), at.long()/8
+	if b.shape == rod {
+		x, step = s.clear(b), 2*u
+	}
+	from := make([]Point, 0, 7)
+	for _, n := range [...]float64{0, 1, -1, 2, -2, 3, -3} {
+		from = append(from, Point{x + n*step, y})
+	}
+	t.Class = "part-name"
+	p := s.leader(g, room, from, note{Text: t}, "dim")
+	g.add(Circle{"dim-arrow", p.X, p.Y, 0.5 * u})
+}
+
+// blank is the largest place within a body where a text of a size can stand, if there is one.
+func (s *scene) blank(b *body, wide, high float64) (best box, ok bool) {
+	if b.shape == rod || b.shape == strip || b.shape == wheel {
+		return best, false
+	}
+	at := b.plan
+	if seat, has := s.value("support.seat", s.to); has && seat > moved && b.Role == "bracket" {
+		w, _ := s.value("support.width", s.to)
+		at.to -= w
+	}
+	g := s.region(b, at, s.change(b))
+	x := at.shifted(s.shift(b))
+	clear := 0.4 * s.u // of the centre line
+	if b.shape == hanging {
+		clear = s.thread
+	}
+	g.cut(box{x.from, x.to, -clear, clear})
+	t := g.grid()
+	size := func(f box) float64 { return (f.x1 - f.x0) * (f.y1 - f.y0) }
+	for _, f := range append(t.strips(), t.columns()...) {
+		if f.x1-f.x0 >= wide && f.y1-f.y0 >= high && (!ok || size(f) > size(best)+same) {
+			best, ok = f, true
+		}
+	}
+	return best, ok
+}
+
+// aside is the middle of the widest stretch within which no line of what was,
+// or of what is cut away, would go through a text.
+func (s *scene) aside(within span, wide float64) float64 {
+	best := span{}
+	from := within.from
+	for _, x := range append(slices.Sorted(slices.Values(s.edges)), within.to) {
+		x = min(max(x, from), within.to)
+		if gap := (span{from, x}); gap.long() > best.long()+same {
+			best = gap
+		}
+		from = x
+	}
+	if best.long() < wide {
+		return within.mid()
+	}
+	return best.mid()
+}
+
+// upward tells whether the name of a part goes above: of what lies there, and
+// of what never comes under the slide.
+func (s *scene) upward(b *body) bool {
+	switch b.shape {
+	case above, along, tall:
+		return true
+	case wheel, strip:
+		return s.of("quill") != nil
+	}
+	slide := s.of("slide")
+	if slide == nil || b.Side == axis.Moving && s.sweep.long() > 0 {
+		return false
+	}
+	over := slide.plan
+	if slide.Side == axis.Moving {
+		over = span{over.from + s.sweep.from, over.to + s.sweep.to}
+	}
+	at := b.plan.shifted(s.shift(b))
+	return at.from >= over.to-moved || at.to <= over.from+moved
+}
+
+// clear is a place along a rod where little lies below it: the middle of the
+// longest stretch between what stands around it.
+func (s *scene) clear(b *body) float64 {
+	at := b.plan.shifted(s.shift(b))
+	best := span{at.mid(), at.mid()}
+	free := func(gap span) {
+		if gap.long() > best.long() {
+			best = gap
+		}
+	}
+	from := at.from
+	for from < at.to {
+		to, next := at.to, at.to
+		for i := range s.parts {
+			o := &s.parts[i]
+			if !o.drawn() || o.Key == b.Key || o.shape == along || o.shape == above || o.shape == rod {
+				continue
+			}
+			w := o.plan.shifted(s.shift(o))
+			switch {
+			case w.from <= from && w.to > from:
+				to, next = from, math.Max(from, w.to)
+			case w.from > from && w.from < to:
+				to, next = w.from, w.to
+			}
+			if to == from {
+				break
+			}
+		}
+		free(span{from, to})
+		if next <= from {
+			break
+		}
+		from = next
+	}
+	return best.mid()
+}
