@@ -5,7 +5,7 @@ import (
 
 	"github.com/go-chi/chi/v5"
 
-	"fettle/plan/machine"
+	"fettle/plan/demo"
 )
 
 // demoCard is a machine that comes with the program.
@@ -17,18 +17,10 @@ type demoCard struct {
 	Action string `json:"action"`
 }
 
-// demoMachine is one of them, whole.
-type demoMachine struct {
-	key string
-	machine.Machine
-}
-
-func demoMachines() []demoMachine { return nil }
-
 func demoCards() []demoCard {
 	var cards []demoCard
-	for _, d := range demoMachines() {
-		cards = append(cards, demoCard{Name: d.Name, Kind: kindLabel(d.Kind), Note: d.Note, Action: "/demo/" + d.key,
+	for _, d := range demo.Machines() {
+		cards = append(cards, demoCard{Name: d.Name, Kind: kindLabel(d.Kind), Note: d.Note, Action: "/demo/" + d.Key,
 			Has: count(len(d.Axes), "axis", "axes") + ", measured"})
 	}
 	return cards
@@ -36,8 +28,8 @@ func demoCards() []demoCard {
 
 // demoAdd keeps a copy of a machine that comes with the program.
 func (s *Server) demoAdd(w http.ResponseWriter, r *http.Request) error {
-	for _, d := range demoMachines() {
-		if d.key != chi.URLParam(r, "name") {
+	for _, d := range demo.Machines() {
+		if d.Key != chi.URLParam(r, "name") {
 			continue
 		}
 		id, err := s.store.AddMachine(r.Context(), d.Machine)

@@ -115,13 +115,13 @@ func (o opened) link(key string) string { return figureURL(o.stored.ID, key, o.a
 func (o opened) view() figureView {
 	e, _ := o.Result.Explain(o.key, o.at)
 	v := figureView{
-		Key: o.key, Label: e.Label, Stage: o.at.String(), Value: figureText(o.Result, o.Units, e.Figure),
+		Key: o.key, Label: capital(e.Label), Stage: o.at.String(), Value: figureText(o.Result, o.Units, e.Figure),
 		Explain: explained(o.Result, e, o.Units, o.link),
 	}
 	if e.Symbol != e.Label {
 		v.Symbol = e.Symbol
 	}
-	title := ui.Link{Text: e.Label}
+	title := ui.Link{Text: capital(e.Label)}
 	v.Crumbs = []ui.Link{{Text: o.stored.Name, Href: machineURL(o.stored.ID)}, title}
 	if l := o.Layout(strings.Split(o.key, ".")[0]); l != nil {
 		v.SheetAt = axisURL(o.stored.ID, l.Key)

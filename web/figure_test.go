@@ -36,7 +36,7 @@ func TestFigure(t *testing.T) {
 			w := send(s.Handler(), request(http.MethodGet, fmt.Sprintf("/machines/%d/figures/%s", id, tc.path), nil))
 			require.Equal(t, tc.code, w.Code)
 			for _, say := range tc.says {
-				require.Contains(t, w.Body.String(), say)
+				says(t, w.Body.String(), say)
 			}
 		})
 	}
@@ -50,8 +50,8 @@ func TestFigureAsPartAndAsJSON(t *testing.T) {
 	r := request(http.MethodGet, fmt.Sprintf("/machines/%d/figures/cross.travel", id), nil)
 	r.Header.Set("HX-Request", "true")
 	part := send(s.Handler(), r).Body.String()
-	require.Contains(t, part, `class="explain"`)
-	require.NotContains(t, part, "<html")
+	says(t, part, `class="explain"`)
+	saysNot(t, part, "<html")
 
 	r.Header.Del("HX-Request")
 	r.Header.Set("Accept", "application/json")
@@ -71,5 +71,5 @@ func TestFigureInInches(t *testing.T) {
 	id, err := kept.AddMachine(t.Context(), m)
 	require.NoError(t, err)
 	w := send(s.Handler(), request(http.MethodGet, fmt.Sprintf("/machines/%d/figures/cross.travel_found", id), nil))
-	require.Contains(t, w.Body.String(), "<b>141 in</b>")
+	says(t, w.Body.String(), "<b>141 in</b>")
 }

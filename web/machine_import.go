@@ -53,8 +53,5 @@ func uploaded(r *http.Request) (m machine.Machine, say string) {
 	case err != nil:
 		return m, err.Error()
 	}
-	if _, err := m.Build(""); err != nil {
-		return m, "this machine cannot be worked out: " + err.Error()
-	}
 	return m, ""
 }

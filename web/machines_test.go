@@ -36,7 +36,7 @@ func TestMachineAdd(t *testing.T) {
 			w := send(s.Handler(), request(http.MethodPost, "/machines", tc.form))
 			require.Equal(t, tc.code, w.Code)
 			for _, say := range tc.says {
-				require.Contains(t, w.Body.String(), say)
+				says(t, w.Body.String(), say)
 			}
 			list, err := kept.Machines(t.Context())
 			require.NoError(t, err)
@@ -61,13 +61,13 @@ func TestMachineDeleteAndUndo(t *testing.T) {
 	gone := send(s.Handler(), request(http.MethodPost, path+"/delete", url.Values{}))
 	require.Equal(t, http.StatusSeeOther, gone.Code)
 	list := send(s.Handler(), request(http.MethodGet, gone.Header().Get("Location"), nil)).Body.String()
-	require.Contains(t, list, "“Old &lt;mill&gt;” is off the list.")
-	require.Contains(t, list, `action="`+path+`/restore"`)
+	says(t, list, "“Old &lt;mill&gt;” is off the list.")
+	says(t, list, `action="`+path+`/restore"`)
 	require.Equal(t, http.StatusNotFound, send(s.Handler(), request(http.MethodPost, path+"/delete", url.Values{})).Code, "gone already")
 
 	back := send(s.Handler(), request(http.MethodPost, path+"/restore", url.Values{}))
 	require.Equal(t, path, back.Header().Get("Location"))
-	require.Contains(t, send(s.Handler(), request(http.MethodGet, "/", nil)).Body.String(), `href="`+path+`"`)
+	says(t, send(s.Handler(), request(http.MethodGet, "/", nil)).Body.String(), `href="`+path+`"`)
 	require.Equal(t, http.StatusNotFound, send(s.Handler(), request(http.MethodPost, "/machines/99/restore", url.Values{})).Code)
 }
 
@@ -97,11 +97,6 @@ func TestImport(t *testing.T) {
 		{"unknown member", "{\"format\": \"fettle machine\", \"version\": 1,\n \"machine\": {\"name\": \"Lathe\", \"kind\": \"lathe\", \"units\": \"mm\", \"colour\": \"grey\"}}",
 			"line 2, column 63, at machine.colour: nothing is known by this name"},
 		{"newer", `{"format": "fettle machine", "version": 2, "machine": {}}`, "a newer Fettle has written this file"},
-		{"one key for two things", `{"format": "fettle machine", "version": 1, "machine": {"name": "Lathe", "kind": "lathe", "units": "mm",
-			"axes": [{"key": "x", "label": "X", "arrangement": "held_screw", "parts": [
-				{"key": "shaft_end", "label": "end", "role": "nut", "side": "moving", "tie": {"part": "shaft_end", "face": "to"}},
-				{"key": "bar", "label": "bar", "role": "bracket", "side": "fixed"}],
-				"obstacles": [{"key": "shaft_end", "label": "tray", "end": "plus"}]}]}}`, "this machine cannot be worked out: "},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
 			kept := newStore(t)
@@ -115,7 +110,7 @@ func TestImport(t *testing.T) {
 				return
 			}
 			require.Equal(t, http.StatusUnprocessableEntity, w.Code)
-			require.Contains(t, w.Body.String(), tc.say)
+			says(t, w.Body.String(), tc.say)
 			require.Empty(t, list)
 		})
 	}
@@ -125,7 +120,7 @@ func TestImportWithoutAFile(t *testing.T) {
 	s, _ := newServer(t)
 	w := send(s.Handler(), request(http.MethodPost, "/import", url.Values{"file": {""}}))
 	require.Equal(t, http.StatusUnprocessableEntity, w.Code)
-	require.Contains(t, w.Body.String(), "choose a file that was exported from Fettle")
+	says(t, w.Body.String(), "choose a file that was exported from Fettle")
 }
 
 func TestImportIsLimited(t *testing.T) {
@@ -162,5 +157,5 @@ func TestMachinesAsJSON(t *testing.T) {
 	r.Header.Set("Accept", "application/json")
 	w := send(s.Handler(), r)
 	require.Equal(t, http.StatusOK, w.Code)
-	require.Contains(t, w.Body.String(), `"name": "Lathe"`)
+	says(t, w.Body.String(), `"name": "Lathe"`)
 }

@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"net/http"
 
+	"fettle/plan/axis"
+	"fettle/plan/upgrade"
 	"fettle/store"
 	"fettle/web/form"
 )
@@ -62,6 +64,9 @@ func errorPageOf(err error) ErrorPage {
 	case errors.Is(err, store.ErrNotFound):
 		return ErrorPage{http.StatusNotFound, "Not found",
 			"There is no such machine, axis or upgrade. It may have been deleted, in another window for one."}
+	case isStale[store.Head](err), isStale[axis.Axis](err), isStale[upgrade.Upgrade](err):
+		return ErrorPage{http.StatusConflict, "Changed meanwhile",
+			"It was changed in another window, or by somebody else. Nothing was saved; look at it again, and repeat what you did."}
 	case errors.Is(err, store.ErrBusy):
 		return ErrorPage{http.StatusServiceUnavailable, "Busy",
 			"Another program is writing to the data file. Nothing was saved; try again in a moment."}
@@ -73,4 +78,9 @@ func errorPageOf(err error) ErrorPage {
 		return ErrorPage{http.StatusInternalServerError, "Fettle failed",
 			"This is a fault in the program, not in what you typed. What was saved before is safe. The log says what went wrong."}
 	}
+}
+
+func isStale[T any](err error) bool {
+	var stale *store.StaleError[T]
+	return errors.As(err, &stale)
 }

@@ -2,6 +2,8 @@ package web
 
 import (
 	"fmt"
+	"strings"
+	"time"
 	"unicode"
 	"unicode/utf8"
 )
@@ -29,4 +31,16 @@ func size(bytes int64) string {
 	default:
 		return fmt.Sprintf("%d bytes", bytes)
 	}
+}
+
+// dayTyped gives a day as it is kept, or "" for one that is not said; ok is false for what is no day.
+func dayTyped(typed string) (on string, ok bool) {
+	if typed = strings.TrimSpace(typed); typed == "" {
+		return "", true
+	}
+	d, err := time.Parse(time.DateOnly, typed)
+	if err != nil {
+		return "", false
+	}
+	return d.Format(time.DateOnly), true
 }

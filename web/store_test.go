@@ -1,6 +1,7 @@
 package web_test
 
 import (
+	"strings"
 	"testing"
 	"time"
 
@@ -19,4 +20,20 @@ func newStore(t *testing.T) *store.Store {
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, s.Close()) })
 	return s
+}
+
+// says requires that a page contains each text, and does not print the page when it does not.
+func says(t *testing.T, page string, texts ...string) {
+	t.Helper()
+	for _, text := range texts {
+		require.True(t, strings.Contains(page, text), "the page does not say: %s", text)
+	}
+}
+
+// saysNot is the contrary of says.
+func saysNot(t *testing.T, page string, texts ...string) {
+	t.Helper()
+	for _, text := range texts {
+		require.False(t, strings.Contains(page, text), "the page says: %s", text)
+	}
 }

@@ -38,6 +38,14 @@ type Area struct {
 	Problem string `json:"problem,omitempty"`
 }
 
+// Radios is a list of which one line is chosen, all of them in sight.
+type Radios struct {
+	Name    string   `json:"name"` // also the element's id
+	Label   string   `json:"label"`
+	Options []Option `json:"options"`
+	Problem string   `json:"problem,omitempty"`
+}
+
 // Tick is a box that is ticked or not.
 type Tick struct {
 	Name  string `json:"name"` // also the element's id

@@ -1,0 +1,273 @@
+package web
+
+import (
+	"net/http"
+	"net/url"
+	"slices"
+	"strings"
+
+	"fettle/plan/axis"
+	"fettle/plan/sheet"
+	"fettle/store"
+	"fettle/web/form"
+	"fettle/web/ui"
+)
+
+// machineView is one machine: its axes with their figures, what is wrong or missing, and its upgrades.
+type machineView struct {
+	ID        int64         `json:"id"`
+	Name      string        `json:"name"`
+	Kind      string        `json:"kind"`
+	Note      string        `json:"note,omitempty"`
+	Units     string        `json:"units"`
+	Fault     string        `json:"fault,omitempty"` // why nothing can be worked out
+	Axes      []axisCard    `json:"axes"`
+	Upgrades  []upgradeLine `json:"upgrades"`
+	Conflicts []string      `json:"conflicts,omitempty"`
+	Problems  []ui.Link     `json:"problems,omitempty"` // measurements that cannot be read
+	Findings  []string      `json:"findings,omitempty"` // measurements that do not agree
+	AsFound   []string      `json:"as_found,omitempty"` // rules that the machine breaks as found
+	Missing   []ui.Link     `json:"missing,omitempty"`  // what is not measured, and matters
+	Questions []question    `json:"questions,omitempty"`
+	Tally     []ui.Verdict  `json:"tally,omitempty"` // of the checks of the whole plan
+
+	Edit    machineFields  `json:"-"`
+	Editing editing        `json:"-"`
+	NewAxis axisFields     `json:"-"`
+	Notices []undo         `json:"-"`
+	Deleted []deletedThing `json:"-"`
+	URL     string         `json:"-"`
+}
+
+// editing is the state of the form for the machine's own words.
+type editing struct {
+	Revision int64
+	Open     bool
+	Stale    []ui.Input // what the other window has saved, field by field
+}
+
+// deletedThing can be brought back.
+type deletedThing struct{ Label, Action string }
+
+// axisCard is one axis on the machine's page.
+type axisCard struct {
+	Key     string       `json:"key"`
+	Label   string       `json:"label"`
+	Drive   string       `json:"drive"`
+	Href    string       `json:"href"`
+	Figures []stagesLine `json:"figures"`
+	Offers  []offer      `json:"-"`
+}
+
+// stagesLine is a figure as found, now and planned, which opens to its explanation.
+type stagesLine struct {
+	ID      string         `json:"id"`
+	Key     string         `json:"key"`
+	Label   string         `json:"label"`
+	Found   string         `json:"found"`
+	Now     string         `json:"now"`
+	Planned string         `json:"planned"`
+	Moved   bool           `json:"moved"` // planned is not what it is now
+	Href    string         `json:"href"`
+	Explain ui.Explanation `json:"-"`
+}
+
+// offer is a kind of upgrade that makes sense on an axis.
+type offer struct{ Kind, Text, Purpose string }
+
+// question is asked where no sum can tell.
+type question struct {
+	Axis    string `json:"axis"`
+	Ask     string `json:"ask"`
+	Key     string `json:"key"`
+	Answer  string `json:"answer,omitempty"`
+	Advice  string `json:"advice,omitempty"` // what follows from a yes
+	Action  string `json:"-"`
+	AxisKey string `json:"-"`
+}
+
+func (s *Server) machinePage(w http.ResponseWriter, r *http.Request) error {
+	m, err := s.machine(r)
+	if err != nil {
+		return err
+	}
+	view, err := s.machineView(m)
+	if err != nil {
+		return err
+	}
+	view.notice(r)
+	return s.reply(w, r, http.StatusOK, view)
+}
+
+// machineView works the machine out and arranges what came of it.
+func (s *Server) machineView(m store.Stored) (*machineView, error) {
+	words := formOf(head(m.Machine))
+	v := &machineView{ID: m.ID, Name: m.Name, Kind: kindLabel(m.Kind), Note: m.Note, Units: "millimetres", URL: machineURL(m.ID),
+		Edit: newMachineFields(words), Editing: editing{Revision: m.Revision}, NewAxis: newAxisFields(form.New(nil))}
+	if m.Units == "in" {
+		v.Units = "inches"
+	}
+	p, err := m.Build("")
+	if err != nil {
+		s.log.Error("machine cannot be worked out", "machine", m.ID, "err", err)
+		v.Fault = err.Error()
+		for _, a := range m.Axes {
+			v.Axes = append(v.Axes, axisCard{Key: a.Key, Label: a.Label, Href: axisURL(m.ID, a.Key)})
+		}
+		return v, nil
+	}
+	o := opened{stored: m, Plan: p, at: sheet.Planned}
+	for _, l := range p.Layouts {
+		v.Axes = append(v.Axes, o.card(l))
+		v.Questions = append(v.Questions, questionsOf(m.ID, l)...)
+	}
+	v.told(o)
+	v.Upgrades = s.upgradeLines(m, p)
+	return v, nil
+}
+
+// told says what is wrong, and what is missing.
+func (v *machineView) told(o opened) {
+	for _, c := range o.Result.Conflicts() {
+		v.Conflicts = append(v.Conflicts, sentence(c.Error()))
+	}
+	v.Findings = append(o.Findings, o.Result.Faults()...)
+	for _, p := range o.Problems {
+		v.Problems = append(v.Problems, ui.Link{Text: sentence(o.fieldLabel(p.Field) + ": " + p.Say), Href: o.fieldURL(p.Field)})
+	}
+	tally := map[sheet.Verdict]int{}
+	for _, c := range o.Result.Checks() {
+		if c.AsFound {
+			v.AsFound = append(v.AsFound, c.Label+". "+c.Sentence)
+			continue
+		}
+		tally[c.Verdict]++
+	}
+	for _, word := range []sheet.Verdict{sheet.Holds, sheet.Tight, sheet.Fails, sheet.Unmeasured} {
+		if n := tally[word]; n > 0 {
+			v.Tally = append(v.Tally, ui.Verdict{Word: string(word), Margin: count(n, "check", "checks")})
+		}
+	}
+	v.Missing = o.missing()
+}
+
+// missing lists what is not measured of all that the figures of the axes depend on, or would with more
+// travel, each once.
+func (o opened) missing() []ui.Link {
+	var links []ui.Link
+	for _, l := range o.Layouts {
+		for _, stop := range l.Stops {
+			if stop.Unmeasured {
+				f, _ := o.Result.Figure(l.Find(stop.Key+".gap_left"), sheet.Found)
+				links = append(links, ui.Link{Text: l.Label + ": " + f.Label, Href: o.fieldURL(f.Key)})
+			}
+		}
+		for _, name := range axisFigures(l) {
+			for _, f := range o.Result.Missing(l.Find(name), sheet.Planned) {
+				link := ui.Link{Text: l.Label + ": " + f.Label, Href: o.fieldURL(f.Key)}
+				if !slices.Contains(links, link) {
+					links = append(links, link)
+				}
+			}
+		}
+	}
+	return links
+}
+
+// axisFigures are the figures of an axis that matter on its machine's page, by their local names.
+func axisFigures(l *axis.Layout) []string {
+	var names []string
+	for _, name := range slices.Concat([]string{"travel", "usable"}, l.Capacity.GoalKeys()) {
+		if l.Scope.Has(name) && !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+	}
+	return names
+}
+
+func (o opened) card(l *axis.Layout) axisCard {
+	c := axisCard{Key: l.Key, Label: l.Label, Drive: l.Arr.Label, Href: axisURL(o.stored.ID, l.Key)}
+	for _, name := range axisFigures(l) {
+		c.Figures = append(c.Figures, o.stages(l.Find(name)))
+	}
+	c.Offers = offersFor(l)
+	return c
+}
+
+// stages is a figure at the three stages.
+func (o opened) stages(key string) stagesLine {
+	line := stagesLine{ID: "figure-" + key, Key: key, Href: o.link(key)}
+	text := func(at sheet.Stage) string {
+		f, ok := o.Result.Figure(key, at)
+		if !ok {
+			return "–"
+		}
+		line.Label = capital(f.Label)
+		return figureText(o.Result, o.Units, f)
+	}
+	line.Found, line.Now, line.Planned = text(sheet.Found), text(sheet.Now), text(sheet.Planned)
+	line.Moved = line.Planned != line.Now
+	if e, ok := o.Result.Explain(key, sheet.Planned); ok {
+		line.Explain = explained(o.Result, e, o.Units, o.link)
+	}
+	return line
+}
+
+func questionsOf(machineID int64, l *axis.Layout) []question {
+	var all []question
+	for _, q := range l.Arr.Questions {
+		ask := question{Axis: l.Label, AxisKey: l.Key, Key: q.Key, Ask: q.Ask, Answer: l.Answers[q.Key], Action: axisURL(machineID, l.Key) + "/answers"}
+		if ask.Answer == "yes" {
+			ask.Advice = q.Advice
+		}
+		all = append(all, ask)
+	}
+	return all
+}
+
+// notice tells what was deleted just now, from the address that deleting leads to.
+func (v *machineView) notice(r *http.Request) {
+	if key := r.URL.Query().Get("deleted"); key != "" {
+		v.Notices = append(v.Notices, undo{
+			Notice: ui.Notice{Word: "Deleted.", Say: "The axis is off the machine, with its measurements."},
+			Action: axisURL(v.ID, url.PathEscape(key)) + "/restore",
+		})
+	}
+}
+
+// formOf is the form that the words of a machine would have been typed into.
+func formOf(h store.Head) *form.Form {
+	return form.New(map[string][]string{"name": {h.Name}, "kind": {h.Kind}, "units": {h.Units}, "note": {h.Note}})
+}
+
+// fieldURL is the place on a measuring sheet where a figure is typed, by its key in the sheet or by the
+// field of a problem.
+func (o opened) fieldURL(key string) string {
+	for _, l := range o.Layouts {
+		if local := sheet.Local(key, l.Key); local != key {
+			return axisURL(o.stored.ID, l.Key) + "#" + anchor(local)
+		}
+	}
+	return machineURL(o.stored.ID)
+}
+
+// anchor is the id of the field in which a figure of an axis is typed.
+func anchor(local string) string {
+	if obstacle, ok := strings.CutSuffix(local, ".gap_left"); ok {
+		return obstacle + ".gap"
+	}
+	return local
+}
+
+// parent is a key without its last word.
+func parent(key string) string { return key[:max(0, strings.LastIndex(key, "."))] }
+
+// fieldLabel names the figure that a problem is about.
+func (o opened) fieldLabel(field string) string {
+	for _, key := range []string{field, parent(field)} {
+		if f, ok := o.Result.Figure(key, sheet.Found); ok {
+			return f.Label
+		}
+	}
+	return field
+}

@@ -1,0 +1,81 @@
+package web
+
+import (
+	"time"
+
+	"fettle/plan/axis"
+	"fettle/plan/machine"
+	"fettle/plan/upgrade"
+	"fettle/store"
+)
+
+// upgradeLine is one upgrade on the machine's page.
+type upgradeLine struct {
+	ID       string        `json:"id"`
+	Label    string        `json:"label"`
+	Axis     string        `json:"axis"`
+	State    upgrade.State `json:"state"`
+	Since    string        `json:"since,omitempty"` // "fitted on 2 March 2026"
+	Answer   string        `json:"answer,omitempty"`
+	Href     string        `json:"href"`
+	Up, Down bool          `json:"-"` // it can be moved there
+	Revision int64         `json:"-"`
+	Today    string        `json:"-"`
+
+	runs []upgrade.Run
+}
+
+// offersFor lists the kinds of upgrade that make sense on an axis.
+func offersFor(l *axis.Layout) []offer {
+	var offers []offer
+	for _, kind := range upgrade.Kinds {
+		if about := kind.About(); kind.Suits(l) {
+			offers = append(offers, offer{Kind: about.Key, Text: "Plan: " + lowered(about.Label), Purpose: about.Purpose})
+		}
+	}
+	return offers
+}
+
+// upgradeLines lists the upgrades in their order. A draft is told as if it were planned.
+func (s *Server) upgradeLines(m store.Stored, p *machine.Plan) []upgradeLine {
+	lines := make([]upgradeLine, len(m.Upgrades))
+	for i, u := range m.Upgrades {
+		line := upgradeLine{ID: u.ID, Label: u.Kind, Axis: u.Axis, State: u.State, Href: planPath(m.ID, u.ID),
+			Revision: m.UpgradeRevisions[u.ID], Today: s.now().Format(time.DateOnly)}
+		movable := func(j int) bool {
+			return u.State != upgrade.Finished && j >= 0 && j < len(m.Upgrades) && m.Upgrades[j].State != upgrade.Finished
+		}
+		line.Up, line.Down = movable(i-1), movable(i+1)
+		if kind, ok := upgrade.KindNamed(u.Kind); ok {
+			line.Label = kind.About().Label
+		}
+		if l := p.Layout(u.Axis); l != nil {
+			line.Axis = l.Label
+		}
+		if day, err := time.Parse(time.DateOnly, u.On); err == nil {
+			line.Since = "fitted on " + day.Format("2 January 2006")
+		}
+		line.runs = told(m, p, u)
+		line.Answer = upgrade.Text(line.runs)
+		lines[i] = line
+	}
+	return lines
+}
+
+// told says what comes of an upgrade. What a finished one came to is part of the machine as it is now.
+func told(m store.Stored, p *machine.Plan, u upgrade.Upgrade) []upgrade.Run {
+	if u.State == upgrade.Finished {
+		return nil
+	}
+	if u.State == upgrade.Draft {
+		with, err := m.Build(u.ID)
+		if err != nil {
+			return nil // as without it, which the page has said
+		}
+		p = with
+	}
+	if site := p.Site(u.ID); site != nil {
+		return site.Kind.Answer(site, p.Result)
+	}
+	return nil
+}
