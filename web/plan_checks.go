@@ -32,7 +32,7 @@ func (w *planWriter) checks(results []sheet.CheckResult) planChecks {
 				v = sheet.Tight // it is no fault of the change
 			}
 			touched[v] = append(touched[v], w.check(c))
-		default:
+		case strings.HasPrefix(c.Key, w.site.Layout.Key+"."): // what another axis is like does not matter here
 			all.Unchanged = append(all.Unchanged, w.check(c))
 		}
 	}

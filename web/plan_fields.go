@@ -46,8 +46,8 @@ func (w *planWriter) fields(v *planView) {
 		if row.Field != nil && w.site.Scope.Key(f.Name) == w.site.Amount {
 			row.Field.Big = true
 			v.wish = row.Field
-			if strings.TrimSpace(w.inputs[f.Name]) == "" {
-				v.unasked, row.Field.Problem = row.Field.Problem, ""
+			if strings.TrimSpace(w.inputs[f.Name]) == "" { // not yet said is no mistake
+				v.blank, row.Field.Problem = true, ""
 				delete(problems, f.Name)
 			}
 		}

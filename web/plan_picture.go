@@ -1,11 +1,14 @@
 package web
 
 import (
+	"bytes"
 	"context"
 	"io"
+	"math"
 
 	"github.com/a-h/templ"
 
+	"fettle/plan/drawing"
 	"fettle/web/ui"
 )
 
@@ -16,8 +19,30 @@ type planPicture struct {
 	svg    []byte     // nil where the figures cannot be drawn
 }
 
-// picture is empty until the axis can be drawn.
-func (w *planWriter) picture() planPicture { return planPicture{} }
+// picture draws the axis where the slide stands at the end that is asked to go further.
+func (w *planWriter) picture() planPicture {
+	label := "Side view of the " + lowered(w.site.Layout.Label)
+	d := drawing.SideView(w.site.Layout, w.Result, drawing.Options{ID: "side", Units: w.Units})
+	var svg bytes.Buffer
+	if err := d.SVG(&svg); err != nil {
+		return planPicture{Frame: ui.Picture{Label: label, Caption: "It cannot be drawn from these figures."}}
+	}
+	p := planPicture{svg: svg.Bytes(), Frame: ui.Picture{Label: label + ", now and planned", Far: d.Slide.At >= d.Slide.To}}
+	if d.Slide.Group == "" || !(d.Slide.To > d.Slide.From) {
+		return p
+	}
+	step := w.Units.Step() * 50 // half a millimetre, or 0.05 in
+	if whole := (d.Slide.To - d.Slide.From) / step; math.Abs(whole-math.Round(whole)) > 1e-6 {
+		step = w.Units.Step() * 10
+	}
+	text := func(mm float64) string { return plain(w.Units.In(mm)) }
+	p.Slider = &ui.Slider{
+		ID: "slide-at", Label: "slide at", Least: text(d.Slide.From), Most: text(d.Slide.To), Step: text(step), Value: text(d.Slide.At),
+		Of: "of " + w.length(d.Slide.To), Unit: w.Units.Symbol,
+		Moves: d.Slide.Group, Marks: d.Slide.Gaps, Base: text(d.Slide.At), Scale: plain(w.Units.Scale),
+	}
+	return p
+}
 
 // drawn writes a picture into the page.
 func drawn(svg []byte) templ.Component {

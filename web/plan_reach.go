@@ -1,12 +1,14 @@
 package web
 
 import (
+	"bytes"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
 	"fettle/plan/axis"
+	"fettle/plan/drawing"
 	"fettle/plan/sheet"
 )
 
@@ -49,6 +51,7 @@ func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
 	if asked && h.Best > 0 && h.Best < amount-sheetStep && h.Best < w.site.Most-sheetStep {
 		p.Say = append(p.Say, fmt.Sprintf("%s is enough: beyond it, “%s” gains nothing.", w.length(h.Best), w.goalLabel()))
 	}
+	p.bar = w.bar(h, amount, asked)
 	return p
 }
 
@@ -71,6 +74,18 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 		}
 		return joined(say)
 	}
+	// What the machine does not do as found ends nothing, but may be what the wish is for.
+	from, least := h.From, []string(nil)
+	for _, l := range h.Limits {
+		if l.AsFound && !l.Never && l.Level != sheet.Use && !l.Check.Advice {
+			from = max(from, l.From)
+		}
+	}
+	for _, l := range h.Limits {
+		if (binds(l) || l.AsFound) && !l.Never && l.From > 0 && math.Abs(l.From-from) < sheetStep {
+			least = append(least, cause(l))
+		}
+	}
 	switch {
 	case h.To < h.From:
 		var never []string
@@ -82,14 +97,12 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 		return "No amount does it all: " + joined(never) + "."
 	case h.To >= w.site.Most-sheetStep && math.IsInf(nearest(h), 1):
 		return "Nothing that is measured ends it within " + w.length(w.site.Most) + "."
-	case h.From > sheetStep && (!asked || amount < h.From-sheetStep):
-		var least []string
-		for _, l := range h.Limits {
-			if binds(l) && math.Abs(l.From-h.From) < sheetStep {
-				least = append(least, cause(l))
-			}
+	case from > sheetStep && (!asked || amount < from-sheetStep || from > h.To):
+		say := fmt.Sprintf("It takes at least %s, for with less %s; and at most %s, for then %s.", w.length(from), joined(least), w.length(h.To), causes(h.To))
+		if from > h.To+sheetStep {
+			return "No amount does it all. " + say
 		}
-		return fmt.Sprintf("It takes at least %s, for with less %s; and at most %s, for then %s.", w.length(h.From), joined(least), w.length(h.To), causes(h.To))
+		return say
 	case asked && amount > h.To+sheetStep:
 		return fmt.Sprintf("You asked for %s; you can have %s, because then %s.", w.length(amount), w.length(h.To), causes(h.To))
 	}
@@ -165,4 +178,20 @@ func (w *planWriter) unmeasured(h sheet.Reach) string {
 		verb = " are"
 	}
 	return joined(names) + verb + " not measured"
+}
+
+// bar draws the reach to scale.
+func (w *planWriter) bar(h sheet.Reach, amount float64, asked bool) []byte {
+	h.Limits = slices.Clone(h.Limits)
+	for i, l := range h.Limits {
+		h.Limits[i].Label = w.limitLabel(l)
+	}
+	if !asked {
+		amount = math.NaN()
+	}
+	var svg bytes.Buffer
+	if err := drawing.FarBar("far", h, amount, w.Units).SVG(&svg); err != nil {
+		return nil // the words say it all
+	}
+	return svg.Bytes()
 }

@@ -3,7 +3,10 @@ package web
 import (
 	"fmt"
 	"slices"
+	"strings"
 
+	"fettle/plan/axis"
+	"fettle/plan/machine"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
 	"fettle/plan/upgrade"
@@ -43,7 +46,7 @@ type planView struct {
 	machineURL string
 	axisURL    string
 	wish       *ui.Field // the field that says how much; nil where the kind has none
-	unasked    string    // what is said of the wish when it is blank and must not be
+	blank      bool      // and it is not said yet
 }
 
 // planAsk is a question that no sum can answer.
@@ -67,7 +70,7 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 	}
 	v := &planView{
 		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Units: "millimetres",
-		Revision: typed.revision, Saved: typed.saved, Findings: p.Findings,
+		Revision: typed.revision, Saved: typed.saved, Findings: findings(p, u.Axis),
 		window: typed.window, path: planPath(m.ID, u.ID), machineURL: machineURL(m.ID), axisURL: axisURL(m.ID, u.Axis),
 	}
 	if p.Units == unit.Inch {
@@ -107,6 +110,17 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 	}
 	v.Findings = append(v.Findings, p.Result.Faults()...)
 	return v, nil
+}
+
+// findings are those that are not about another axis.
+func findings(p *machine.Plan, key string) []string {
+	var all []string
+	for _, say := range p.Findings {
+		if !slices.ContainsFunc(p.Layouts, func(l *axis.Layout) bool { return l.Key != key && strings.HasPrefix(say, l.Label+", ") }) {
+			all = append(all, say)
+		}
+	}
+	return all
 }
 
 // planWriter puts one upgrade's results into words. It computes nothing.
@@ -165,11 +179,11 @@ func (w *planWriter) questions() []planAsk {
 	return asks
 }
 
-// asked reports whether an amount was typed.
-func (v *planView) asked() bool { return v.wish == nil || v.unasked == "" }
+// asked reports whether anything is asked for, which must be before the upgrade can be added.
+func (v *planView) asked() bool { return !v.blank }
 
-// askFirst marks the field of the amount, which must be given before the upgrade can be added.
-func (v *planView) askFirst() { v.wish.Problem = v.unasked }
+// askFirst marks the field that says how much.
+func (v *planView) askFirst() { v.wish.Problem = "Say how much first: 12, 0.5 in or 15 thou." }
 
 // saidUnits is the note in the page's head.
 func (v *planView) saidUnits() string { return v.Units + " · " + v.Saved }
