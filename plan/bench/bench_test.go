@@ -11,7 +11,8 @@ import (
 
 // runs, read by Inputs that have no default.
 var given = map[string]map[string]string{
-	"side_force": {"root": "9", "distance": "40"},
+	"side_force":   {"root": "9", "distance": "40"},
+	"which_thread": {"dia": "5.96", "pitch": "1"},
 }
 
 func TestEveryMethod(t *testing.T) {
