@@ -40,7 +40,8 @@ func (l *Layout) defineShaftEnd() {
 		return
 	}
 	sc := l.Scope.In("shaft_end")
-	names := sheet.With{"bracket_to": b.Key + ".to", "shank_to": shank.Key + ".to"}
+	// The bracket's length, not its end: a longer bracket is then what the rest follows from.
+	names := sheet.With{"bracket_from": b.Key + ".from", "bracket_length": b.Key + ".length", "shank_to": shank.Key + ".to"}
 	for i := range l.Parts {
 		if p := &l.Parts[i]; p.Role == "dial" || p.Role == "handle" || p.Role == "lock_nut" {
 			sc.Family("stack", "parts on the screw's end", unit.MM, p.Key+".to")
@@ -50,8 +51,8 @@ func (l *Layout) defineShaftEnd() {
 		return
 	}
 	sc.Family("extensions", "extensions of the screw", unit.MM)
-	sc.Formula(quiet("needed", "needed beyond the "+b.Label, "needed", unit.MM), "max(stack) - bracket_to", "geometry: all that stands on the screw's end", names)
-	sc.Formula(shown("out", "screw beyond the "+b.Label, "out", unit.MM), "shank_to - bracket_to", "geometry", names)
+	sc.Formula(quiet("needed", "needed beyond the "+b.Label, "needed", unit.MM), "max(stack) - bracket_from - bracket_length", "geometry: all that stands on the screw's end", names)
+	sc.Formula(shown("out", "screw beyond the "+b.Label, "out", unit.MM), "shank_to - bracket_from - bracket_length", "geometry", names)
 	sc.Formula(quiet("short", "screw's end too short by", "short", unit.MM), "max(0, needed - out)", "geometry")
 	sc.Formula(quiet("missing", "screw's end still too short by", "missing", unit.MM), "short - sum(extensions)", "geometry")
 	sc.Check(sheet.Check{Key: "check", Label: "Screw's end carries dial, handle and nut", Figure: "missing", Limit: "touching", AtMost: true, Level: sheet.Stop,

@@ -21,6 +21,7 @@ type Plan struct {
 	Result   *sheet.Result
 	Problems []plan.Problem // of the measurements: what was typed that cannot be read
 	Findings []string       // what does not agree, in sentences
+	Advice   []string       // what follows from the owner's answers, in sentences
 }
 
 // LengthUnit is the unit that lengths are shown in.
@@ -40,10 +41,18 @@ func (m *Machine) Build(draft string) (*Plan, error) {
 	s := sheet.New()
 	root := s.Root()
 	for i := range m.Axes {
-		l := axis.Define(root, &m.Axes[i], p.Units)
+		a := &m.Axes[i]
+		if !axis.IsKey(a.Key) || p.Layout(a.Key) != nil {
+			p.Problems = append(p.Problems, plan.Problem{Field: a.Key + ".key", Say: fmt.Sprintf("%q cannot be its key, or is another axis's: give a word of a-z, 0-9 and _", a.Key)})
+			continue
+		}
+		l := axis.Define(root, a, p.Units)
 		p.Layouts = append(p.Layouts, l)
 		p.Problems = append(p.Problems, l.Problems...)
 		p.Findings = append(p.Findings, l.Findings...)
+		for _, advice := range l.Advice {
+			p.Advice = append(p.Advice, l.Label+": "+advice)
+		}
 	}
 	s.Reached(sheet.Found)
 	for _, u := range m.Upgrades {
@@ -74,7 +83,7 @@ func (m *Machine) Build(draft string) (*Plan, error) {
 func (p *Plan) apply(s *sheet.Sheet, u upgrade.Upgrade) {
 	k, ok := upgrade.KindNamed(u.Kind)
 	l := p.Layout(u.Axis)
-	if !ok || l == nil || !k.Suits(l) {
+	if !ok || l == nil || !k.Suits(l) || !axis.IsKey("upgrade_"+u.ID) || p.Site(u.ID) != nil {
 		p.Findings = append(p.Findings, fmt.Sprintf("Upgrade %s (%s) cannot be made on %q.", u.ID, u.Kind, u.Axis))
 		return
 	}
@@ -116,10 +125,11 @@ func (p *Plan) disagreements() []string {
 				continue
 			}
 			within := max(0.05, p.Result.Uncertainty(key, sheet.Found).PlusMinus())
+			agree, _ := p.Result.Figure(l.Find("agree_within"), sheet.Found)
 			switch end := l.EndName(e); {
 			case f.Value < -within:
 				say = append(say, fmt.Sprintf("%s, %s: by the parts it stops %s before the end of the travel that was measured. One of the figures is wrong.", l.Label, end, p.Units.With(-f.Value)))
-			case f.Value > max(within, 0.5):
+			case f.Value > max(within, agree.Value):
 				say = append(say, fmt.Sprintf("%s, %s: no part that was measured stops it where it stops; the next one is %s further. Find out what does.", l.Label, end, p.Units.With(f.Value)))
 			}
 		}

@@ -79,7 +79,7 @@ func goal(s *Site, r *sheet.Result, g axis.Goal) []Run {
 	if math.Abs(d) < plan.Unit.Step()/2 {
 		say.text(g.For + " nothing is gained")
 		if by != "" {
-			say.text(": the " + by + " is the limit")
+			say.text(": the limit is the " + by)
 		}
 		return say.runs
 	}
@@ -94,7 +94,7 @@ func goal(s *Site, r *sheet.Result, g axis.Goal) []Run {
 		say.text(", " + show(s, -d) + " less")
 	}
 	if by != "" {
-		say.text(", where the " + by + " is the limit")
+		say.text(", where the limit is the " + by)
 	}
 	return say.runs
 }
