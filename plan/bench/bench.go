@@ -2,7 +2,7 @@
 // stand alone: the "bench figures". A [Method] names its inputs and outputs and
 // lays the rooms' formulas on a small sheet; nothing is computed here.
 //
-//	run, err := bench.Run("screw_torque", map[string]string{"force": "300 N", "dia": "12", "lead": "1.5"})
+//	run, err := bench.Run("screw_torque", map[string]string{"thread": "Tr12x3", "force": "300 N"})
 //	run.Outputs()   // figures, each with its formula, source and uncertainty
 //
 // Each field has a file that lists its methods; [Methods] is the list of them all.

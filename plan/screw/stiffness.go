@@ -30,10 +30,7 @@ var (
 	}
 
 	// InSeries is the stiffness of screw, bearing, nut and bracket together.
-	InSeries = sheet.Method{
-		Text:   "1 / (1 / screw_stiffness + 1 / bearing_stiffness + 1 / nut_stiffness + 1 / bracket_stiffness)",
-		Source: "springs in series: 1/k = Σ 1/k_i",
-	}
+	InSeries = sheet.Method{Text: "1 / sum(compliances)", Source: "springs in series: 1/k = Σ 1/k_i"}
 
 	// GivesWay is how far the whole gives under a thrust.
 	GivesWay = sheet.Method{Text: "force / stiffness", Source: "definition"}
