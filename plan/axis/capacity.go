@@ -18,6 +18,8 @@ type Goal struct {
 	Key    string
 	Says   string   // with {} for the figure: "disc work can start on {}"
 	For    string   // before "nothing is gained": "for disc work"
+	More   string   // what a larger figure is said to be: "more", "higher"
+	Less   string   //
 	Limits []string // keys of the min or max that gives it: what swallows a gain is one of their members
 }
 
@@ -32,8 +34,8 @@ var Capacities = []Capacity{
 			{Key: "work_clearance", Label: "clearance wanted around the work", Symbol: "c", Unit: unit.MM, Default: "2", Source: "common practice, no source: 2 mm a side", How: "decide", With: "count"},
 		},
 		Goals: []Goal{
-			{"start_disc", "disc work can start on {}", "for disc work", []string{"start_disc"}},
-			{"start_over_slide", "work over the cross slide can start on {}", "over the cross slide", []string{"start_over_slide"}},
+			{"start_disc", "disc work can start on {}", "for disc work", "more", "less", []string{"start_disc"}},
+			{"start_over_slide", "work over the cross slide can start on {}", "over the cross slide", "more", "less", []string{"start_over_slide"}},
 		},
 		define: defineCrossSlide,
 	},
@@ -43,20 +45,20 @@ var Capacities = []Capacity{
 			{Key: "table_width", Label: "width of the table", Symbol: "w_t", Unit: unit.MM, How: "across the working surface", With: "rule"},
 			{Key: "axis_from_front", Label: "spindle's axis behind the table's front edge, slide right out", Symbol: "y_0", Unit: unit.MM, How: "spindle down near the table, slide wound towards you", With: "rule"},
 		},
-		Goals:  []Goal{{"reach_table", "{} of the table's width comes under the spindle", "under the spindle", []string{"usable_plus", "usable_minus"}}},
+		Goals:  []Goal{{"reach_table", "{} of the table's width comes under the spindle", "under the spindle", "more", "less", []string{"usable_plus", "usable_minus"}}},
 		define: defineMillReach,
 	},
 	{
 		Key: "daylight", Label: "height between spindle and table",
 		Goals: []Goal{
-			{"highest", "the spindle's nose goes up to {} above the table", "in height", nil},
-			{"lowest_planned", "comes down no lower than {}", "lower down", nil},
+			{"highest", "the spindle's nose goes up to {} above the table", "in height", "higher", "lower", nil},
+			{"lowest_planned", "it comes down no lower than {}", "lower down", "higher", "lower", nil},
 		},
 		define: defineDaylight,
 	},
 	{
 		Key: "depth", Label: "quill: how deep it drills",
-		Goals:  []Goal{{"usable", "it can be used over {} of travel", "in depth", []string{"usable_plus", "usable_minus"}}},
+		Goals:  []Goal{{"usable", "it can be used over {} of travel", "in depth", "more", "less", []string{"usable_plus", "usable_minus"}}},
 		define: defineDepth,
 	},
 }
@@ -127,13 +129,9 @@ func defineDaylight(l *Layout) {
 	}
 	if sc.Has("tallest_job") {
 		sc.Formula(quiet("riser_least", "riser that the tallest work needs", "R_min", unit.MM), "max(0, tallest_job - (highest - riser))", "geometry")
-		sc.Check(sheet.Check{Key: "tallest_check", Label: "Tallest work goes under the spindle", Figure: "highest", Limit: "tallest_job", Level: sheet.Rule,
-			Sentence: "The spindle's nose goes up to {figure} above the table; your tallest work needs {limit}.", Source: "the work that you named"})
 	}
 	if sc.Has("lowest_job") {
 		sc.Formula(quiet("riser_most", "riser that the lowest work allows", "R_max", unit.MM), "lowest_job - lowest", "geometry")
-		sc.Check(sheet.Check{Key: "lowest_check", Label: "Lowest work can be reached", Figure: "lowest_planned", Limit: "lowest_job", AtMost: true, Level: sheet.Rule,
-			Sentence: "The spindle's nose comes down to {figure} above the table; your lowest work needs {limit}.", Source: "the work that you named"})
 	}
 	for _, o := range l.Obstacles {
 		if o.End != Plus || o.Clear {

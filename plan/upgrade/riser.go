@@ -36,6 +36,21 @@ func (riser) Apply(s *Site) {
 	}
 	s.Most = 300
 	l.Scope.Change("riser", "was + amount", "as asked", sheet.With{"amount": s.Amount})
+	jobs(l)
+}
+
+// jobs are what the spindle is wanted to reach. They are asked of a riser, not
+// of the machine as found: so each bounds the height that the riser can have.
+func jobs(l *axis.Layout) {
+	sc := l.Scope
+	if sc.Has("tallest_job") && !sc.Has("tallest_check.margin") {
+		sc.Check(sheet.Check{Key: "tallest_check", Label: "Tallest work goes under the spindle", Figure: "highest", Limit: "tallest_job", Level: sheet.Rule,
+			Sentence: "The spindle's nose goes up to {figure} above the table, and your tallest work needs {limit}.", Source: "the work that you named"})
+	}
+	if sc.Has("lowest_job") && !sc.Has("lowest_check.margin") {
+		sc.Check(sheet.Check{Key: "lowest_check", Label: "Lowest work can be reached", Figure: "lowest_planned", Limit: "lowest_job", AtMost: true, Level: sheet.Rule,
+			Sentence: "The spindle's nose comes down to {figure} above the table, and your lowest work needs {limit}.", Source: "the work that you named"})
+	}
 }
 
 func (riser) Answer(s *Site, r *sheet.Result) []Run {

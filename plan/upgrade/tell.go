@@ -89,9 +89,9 @@ func goal(s *Site, r *sheet.Result, g axis.Goal) []Run {
 	}
 	say.strong(show(s, best)).text(after)
 	if d > 0 {
-		say.text(", " + show(s, d) + " more")
+		say.text(", " + show(s, d) + " " + g.More)
 	} else {
-		say.text(", " + show(s, -d) + " less")
+		say.text(", " + show(s, -d) + " " + g.Less)
 	}
 	if by != "" {
 		say.text(", where the limit is the " + by)
