@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"os"
 	"path/filepath"
@@ -158,6 +159,33 @@ func TestNamesAreLookedUpOutwards(t *testing.T) {
 	require.Equal(t, 32.0, r.Value("whole", sheet.Planned))
 	require.Equal(t, 32.0, r.Value("cross.by_with", sheet.Planned))
 	require.Equal(t, "nut.length", sheet.Local("cross.nut.length", "cross"))
+}
+
+func TestMethod(t *testing.T) {
+	root := sheet.Method{Text: "dia - 1.226869 * pitch", Source: "ISO 68-1", Valid: "for 60° threads"}
+	always := sheet.Method{Text: "2 * dia", Source: "geometry"}
+	r := bind(t, func(_ *sheet.Sheet, m *sheet.Scope) {
+		m.Measure(mm("screw_dia"), exactly(12))
+		m.Measure(mm("pitch"), exactly(1.5))
+		m.Method(mm("root"), root, sheet.With{"dia": "screw_dia"})
+		m.Method(mm("twice"), always, sheet.With{"dia": "screw_dia"})
+	})
+	require.InDelta(t, 10.159697, r.Value("root", sheet.Planned), 1e-6)
+	require.Equal(t, "ISO 68-1; valid for 60° threads", figure(t, r, "root", sheet.Planned).Source)
+	require.Equal(t, "geometry", figure(t, r, "twice", sheet.Planned).Source)
+}
+
+func TestAfterBinding(t *testing.T) {
+	s := sheet.New()
+	m := s.Root()
+	require.Same(t, s, m.In("axis").Sheet())
+	m.Measure(mm("a"), exactly(1))
+	r, err := s.Bind()
+	require.NoError(t, err)
+	m.Measure(mm("late"), exactly(1))
+	_, ok := r.Figure("late", sheet.Planned)
+	require.False(t, ok, "what is defined after binding is not in the result")
+	require.Equal(t, "as found, now, planned", fmt.Sprintf("%s, %s, %s", sheet.Found, sheet.Now, sheet.Planned))
 }
 
 func TestProgrammingErrors(t *testing.T) {

@@ -39,65 +39,68 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 	was := r.tape.v[n.slot]
 	defer r.Try(key, was)
 	at := func(i int) float64 { return most * float64(i) / sweep }
-
-	var checks []*check
-	var asFound []bool
+	var watches []watch
 	for _, k := range r.sheet.checks {
 		if r.at[Planned][k.margin.id] >= 0 && k.Level != Note {
-			checks = append(checks, k)
-			asFound = append(asFound, r.verdict(k, Found) == Fails)
+			watches = append(watches, watch{check: k, unmeasured: inf, asFound: r.verdict(k, Found) == Fails})
 		}
 	}
-	margins := make([][sweep + 1]float64, len(checks))
-	unmeasured := slices.Repeat([]float64{inf}, len(checks)) // from where on
 	var goals [sweep + 1]float64
 	for i := range goals {
 		r.Try(key, at(i))
 		goals[i] = r.Value(goal, Planned)
-		for j, k := range checks {
-			margins[j][i] = r.margin(k)
-			if r.verdict(k, Planned) == Unmeasured {
-				unmeasured[j] = min(unmeasured[j], at(i))
+		for j := range watches {
+			w := &watches[j]
+			w.margins[i] = r.margin(w.check)
+			if r.verdict(w.check, Planned) == Unmeasured {
+				w.unmeasured = min(w.unmeasured, at(i))
 			}
 		}
 	}
-	for j, k := range checks {
-		touch := k.margin.nearly()
-		turns := func(i int) float64 {
-			return turn(at(i-1), at(i), touch, func(x float64) float64 { r.Try(key, x); return r.margin(k) })
-		}
-		l := Limit{Check: k.Check, To: -inf, Never: true, AsFound: asFound[j]}
-		for i, m := range margins[j] {
-			switch holds := m >= -touch; {
-			case holds && l.Never:
-				l.Never, l.From, l.To = false, at(i), inf
-				if i > 0 {
-					l.From = turns(i)
-				}
-			case !holds && l.To == inf:
-				l.To = turns(i)
-			}
-		}
+	unmeasured := inf
+	for j := range watches {
+		w := &watches[j]
+		l := w.limit(at, func(x float64) float64 { r.Try(key, x); return r.margin(w.check) })
 		if l.To < inf || l.From > 0 {
 			out.Limits = append(out.Limits, l)
 		}
-		if k.Level == Use || k.Advice || l.AsFound {
-			unmeasured[j] = inf
-			continue
+		if l.Level != Use && !l.Advice && !l.AsFound {
+			out.From, out.To = max(out.From, l.From), min(out.To, l.To)
+			unmeasured = min(unmeasured, w.unmeasured)
 		}
-		out.From, out.To = max(out.From, l.From), min(out.To, l.To)
 	}
-	for _, x := range unmeasured {
-		out.AtMost = out.AtMost || x <= out.To
-	}
+	out.AtMost = unmeasured <= out.To
 	slices.SortStableFunc(out.Limits, func(a, b Limit) int {
-		if a.AsFound != b.AsFound {
-			return cmp.Compare(truth(a.AsFound), truth(b.AsFound))
-		}
-		return cmp.Compare(a.To, b.To)
+		return cmp.Or(cmp.Compare(truth(a.AsFound), truth(b.AsFound)), cmp.Compare(a.To, b.To))
 	})
 	out.Best = r.best(key, goal, goals[:], at)
 	return out
+}
+
+// watch is what was seen of a check on the way.
+type watch struct {
+	*check
+	asFound    bool
+	unmeasured float64 // from where on
+	margins    [sweep + 1]float64
+}
+
+// limit closes in on where the check begins to hold, and where it ceases.
+func (w *watch) limit(at func(i int) float64, margin func(x float64) float64) Limit {
+	touch := w.margin.nearly()
+	l := Limit{Check: w.Check, To: -inf, Never: true, AsFound: w.asFound}
+	for i, m := range w.margins {
+		switch holds := m >= -touch; {
+		case holds && l.Never:
+			l.Never, l.To = false, inf
+			if i > 0 {
+				l.From = turn(at(i-1), at(i), touch, margin)
+			}
+		case !holds && l.To == inf:
+			l.To = turn(at(i-1), at(i), touch, margin)
+		}
+	}
+	return l
 }
 
 // best is the smallest value at which the goal is as good as it gets; seen is

@@ -108,13 +108,20 @@ func (f Figure) shown() unit.Unit {
 	return u
 }
 
+// node is the version of key at a stage, or none.
+func (r *Result) node(key string, at Stage) int32 {
+	if q := r.sheet.byKey[key]; q != nil && q.id < len(r.at[at]) {
+		return r.at[at][q.id]
+	}
+	return none
+}
+
 // Figure is the quantity key at a stage; ok is false where it does not exist then.
 func (r *Result) Figure(key string, at Stage) (f Figure, ok bool) {
-	q := r.sheet.byKey[key]
-	if q == nil || r.at[at][q.id] < 0 {
-		return Figure{}, false
+	if i := r.node(key, at); i >= 0 {
+		return r.figure(i), true
 	}
-	return r.figure(r.at[at][q.id]), true
+	return f, false
 }
 
 // Value is the value of key at a stage, or the bound farther from what it is

@@ -3,7 +3,6 @@ package sheet
 import (
 	"cmp"
 	"math"
-	"math/rand/v2"
 	"slices"
 
 	"fettle/plan/unit"
@@ -22,13 +21,6 @@ func Within(half float64) Spread { return Spread{Std: half / math.Sqrt(3), Half:
 
 // Std is a value with a known standard uncertainty, normally distributed.
 func Std(u float64) Spread { return Spread{Std: u, Half: 2 * u, normal: true} }
-
-func (s Spread) draw(rng *rand.Rand) float64 {
-	if s.normal {
-		return s.Std * rng.NormFloat64()
-	}
-	return s.Half * (2*rng.Float64() - 1)
-}
 
 // Share is what one leaf contributes to an uncertainty.
 type Share struct {
@@ -55,7 +47,7 @@ func (u Uncertainty) PlusMinus() float64 { return 2 * u.Std }
 func (r *Result) Uncertainty(key string, at Stage) Uncertainty {
 	u := r.FirstOrder(key, at)
 	if u.Bent {
-		u.Std = r.trials(r.nodes[r.at[at][r.sheet.byKey[key].id]].slot, quickTrials, 1).Std
+		u.Std = r.trials(r.nodes[r.node(key, at)].slot, quickTrials, 1).Std
 	}
 	return u
 }
@@ -106,12 +98,11 @@ func (r *Result) linear(slot int32, each func(i int32, slope float64)) float64 {
 // Derivative is the exact derivative of a figure by a leaf as first given, in
 // inside units, decisions included; 0 where it does not depend on it.
 func (r *Result) Derivative(key, by string, at Stage) float64 {
-	f, ok := r.Figure(key, at)
-	leaf := r.first(by)
-	if !ok || leaf == nil || leaf.slot > r.nodes[f.node].slot {
+	i, leaf := r.node(key, at), r.first(by)
+	if i < 0 || leaf == nil || leaf.slot > r.nodes[i].slot {
 		return 0
 	}
-	r.tape.gradient(r.adj, r.nodes[f.node].slot, false)
+	r.tape.gradient(r.adj, r.nodes[i].slot, false)
 	return r.adj[leaf.slot]
 }
 
@@ -192,105 +183,6 @@ func (r *Result) bends(i int32, s *step, in []int32) bool {
 		}
 	}
 	return false
-}
-
-// Distribution is what trials say of a figure (JCGM 101:2008).
-type Distribution struct {
-	Trials    int
-	Mean, Std float64
-	Low, High float64 // the middle 95 %: from the 2.5th to the 97.5th percentile
-}
-
-// quickTrials are made by themselves, where first order is wrong; they give
-// the standard uncertainty to about 2 %.
-const quickTrials = 2000
-
-// Trials draws every leaf that a figure depends on from its own spread, as
-// often as asked, and looks at what becomes of the figure. The same seed gives
-// the same answer.
-func (r *Result) Trials(key string, at Stage, trials int, seed uint64) (Distribution, bool) {
-	f, ok := r.Figure(key, at)
-	if !ok || !f.Known() || trials < 2 {
-		return Distribution{}, false
-	}
-	return r.trials(r.nodes[f.node].slot, trials, seed), true
-}
-
-func (r *Result) trials(slot int32, trials int, seed uint64) Distribution {
-	rng := rand.New(rand.NewPCG(seed, 0x5ee7))
-	t, at := r.tape.extract(slot)
-	type source struct {
-		slot  int32
-		value float64
-		Spread
-	}
-	var leaves []source
-	for _, i := range r.spread {
-		if n := &r.nodes[i]; n.slot <= slot && at[n.slot] >= 0 {
-			leaves = append(leaves, source{at[n.slot], r.tape.v[n.slot], n.leaf.Spread})
-		}
-	}
-	got := make([]float64, trials)
-	var sum float64
-	for trial := range got {
-		for _, l := range leaves {
-			t.v[l.slot] = l.value + l.draw(rng)
-		}
-		t.run(t.v, 0, int32(len(t.steps)))
-		got[trial] = t.v[at[slot]]
-		sum += got[trial]
-	}
-	d := Distribution{Trials: trials, Mean: sum / float64(trials)}
-	for _, x := range got {
-		d.Std += (x - d.Mean) * (x - d.Mean)
-	}
-	d.Std = math.Sqrt(d.Std / float64(trials-1))
-	slices.Sort(got)
-	d.Low, d.High = got[int(0.025*float64(trials))], got[int(0.975*float64(trials))]
-	return d
-}
-
-// extract is a tape of only those steps that slot depends on, and where they
-// are on it; −1 for the others. A decision is as firm as a constant. Of a min,
-// max or when with something unknown in it, the side that gives the value stays.
-func (t *tape) extract(slot int32) (sub tape, at []int32) {
-	const needed = 0
-	at = slices.Repeat([]int32{none}, int(slot)+1)
-	at[slot] = needed
-	for i := slot; i >= 0; i-- {
-		if at[i] == needed && t.steps[i].op != opFixed {
-			for _, a := range t.inputs(i) {
-				at[a] = needed
-			}
-		}
-	}
-	for i := range slot + 1 {
-		if at[i] != needed {
-			continue
-		}
-		s := t.steps[i]
-		switch {
-		case s.op <= opFixed:
-			s = step{}
-		case s.open && (s.op == opMin || s.op == opMax || s.op == opWhen):
-			s = step{op: opCopy, in: [3]int32{at[t.taken(i)]}}
-		case s.op == opFunc:
-			c := t.calls[s.which]
-			c.in, c.buf = slices.Clone(c.in), slices.Clone(c.buf)
-			for j, a := range c.in {
-				c.in[j] = at[a]
-			}
-			s.which = int32(len(sub.calls))
-			sub.calls = append(sub.calls, c)
-		default:
-			for j, a := range s.in[:s.n] {
-				s.in[j] = at[a]
-			}
-		}
-		s.open = false
-		at[i] = sub.push(s, t.v[i])
-	}
-	return sub, at
 }
 
 // TextPlusMinus writes an uncertainty for people: two significant figures at

@@ -123,6 +123,9 @@ func TestMinOfEquals(t *testing.T) {
 	require.True(t, u.Bent)
 	require.InDelta(t, 0.1, u.Linear, 1e-12, "first order sees only one of them")
 	require.InDelta(t, std, u.Std, 5*std/math.Sqrt(2*2000))
+	quick := r.FirstOrder("least", sheet.Planned)
+	require.True(t, quick.Bent)
+	require.InDelta(t, 0.1, quick.Std, 1e-12, "no trials are made")
 	d, _ := r.Trials("least", sheet.Planned, trials, 1)
 	require.InDelta(t, mean, d.Mean, meanWithin(std))
 	require.InDelta(t, std, d.Std, stdWithin(std))
@@ -149,12 +152,14 @@ func TestBent(t *testing.T) {
 		{"pow(a - 0.5, 2)", true}, {"pow(a + 1, 2)", false},
 		{"sqrt(a - 0.5)", true}, {"log(a + 1)", false},
 		{"sin(2 * a)", true}, {"exp(a / 2)", false},
+		{"smooth(a - 0.5, 0)", true}, {"smooth(a + 1, 0)", false},
 		{"a - 2 * exact", false}, {"min(exact, 1)", false},
 		{"min(min(a, 1.2), -5)", false}, // the kink is far above what limits
 	} {
 		t.Run(tc.formula, func(t *testing.T) {
 			r := bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
 				s.Register(steps)
+				s.Register(smooth)
 				m.Measure(one("a"), normal(1, 0.1))
 				m.Measure(one("exact"), exactly(1))
 				m.Formula(one("y"), tc.formula, "invented")

@@ -1,0 +1,228 @@
+package sheet
+
+import (
+	"fmt"
+	"strings"
+
+	"fettle/plan/unit"
+)
+
+// Scope is a part of the sheet's names: the machine, an axis, a part of an
+// axis. Names are looked up in it first, then outwards.
+type Scope struct {
+	sheet  *Sheet
+	prefix string // "" or ending in a dot
+	outer  *Scope
+}
+
+// Root is the outermost scope.
+func (s *Sheet) Root() *Scope { return &Scope{sheet: s} }
+
+// In is the scope of the name inside sc.
+func (sc *Scope) In(name string) *Scope {
+	return &Scope{sheet: sc.sheet, prefix: sc.prefix + name + ".", outer: sc}
+}
+
+// Key is the whole key of a local name.
+func (sc *Scope) Key(name string) string { return sc.prefix + name }
+
+// Sheet is the sheet that sc is a part of.
+func (sc *Scope) Sheet() *Sheet { return sc.sheet }
+
+// Has tells whether a name can be found from sc.
+func (sc *Scope) Has(name string) bool { return sc.find(name) != nil }
+
+// Leaf gives what is known of the leaf name as found, and whether there is one.
+func (sc *Scope) Leaf(name string) (Leaf, bool) {
+	if q := sc.find(name); q != nil && q.kind == leaf {
+		return q.leaf, true
+	}
+	return Leaf{}, false
+}
+
+func (sc *Scope) find(name string) *quantity {
+	for at := sc; at != nil; at = at.outer {
+		if q := sc.sheet.byKey[at.prefix+name]; q != nil {
+			return q
+		}
+	}
+	return nil
+}
+
+func (s *Sheet) fail(format string, args ...any) {
+	s.errs = append(s.errs, fmt.Errorf(format, args...))
+}
+
+// claim checks that a key can be given to a quantity or a family.
+func (s *Sheet) claim(key string) {
+	err := checkKey(key)
+	last := key[strings.LastIndexByte(key, '.')+1:]
+	switch {
+	case err != nil:
+		s.fail("%s: %w", key, err)
+	case last == "was" || names[last].symbol != "":
+		s.fail("%s: %q has a meaning of its own in formulas", key, last)
+	case s.byKey[key] != nil || s.families[key] != nil:
+		s.fail("%s is defined twice", key)
+	}
+}
+
+func (sc *Scope) add(q Q, k kind) *quantity {
+	s := sc.sheet
+	key := sc.prefix + q.Key
+	s.claim(key)
+	if q.Symbol == "" {
+		q.Symbol = q.Label
+	}
+	if q.Decimals == 0 {
+		q.Decimals = q.Unit.Decimals
+	}
+	q.Key = key
+	n := &quantity{Q: q, id: len(s.quantities), kind: k, born: s.step, author: s.author}
+	s.quantities = append(s.quantities, n)
+	s.byKey[key] = n
+	return n
+}
+
+func (sc *Scope) formula(text, source string, with []With) *formula {
+	e, err := parse(text)
+	if err != nil {
+		sc.sheet.errs = append(sc.sheet.errs, err)
+		e = &expr{op: opConst}
+	}
+	f := &formula{expr: e, text: text, scope: sc, source: source, step: sc.sheet.step, author: sc.sheet.author}
+	if len(with) > 0 {
+		f.with = with[0]
+	}
+	return f
+}
+
+// Measure defines a leaf.
+func (sc *Scope) Measure(q Q, l Leaf) { sc.add(q, leaf).leaf = l.settle() }
+
+// Formula defines a derived figure: always re-computed from the latest versions.
+// The source is where the formula stands, or "geometry", or "common practice, no source".
+func (sc *Scope) Formula(q Q, text, source string, with ...With) {
+	sc.add(q, derived).formula = sc.formula(text, source, with)
+}
+
+// Fix defines a decision: computed once, from the versions that stand here.
+func (sc *Scope) Fix(q Q, text, source string, with ...With) {
+	f := sc.formula(text, source, with)
+	sc.add(q, fixed).formula = f
+	sc.sheet.step++
+}
+
+// Change gives a leaf a new version. In the formula, "was" is the former value.
+func (sc *Scope) Change(name, text, source string, with ...With) {
+	sc.change(name, sc.formula(text, source, with))
+}
+
+// AsMade replaces the version of a leaf that stands here by what was measured
+// on the finished part, or anew on the machine.
+func (sc *Scope) AsMade(name string, l Leaf) {
+	sc.change(name, &formula{scope: sc, leaf: l.settle(), step: sc.sheet.step, author: sc.sheet.author})
+}
+
+func (sc *Scope) change(name string, f *formula) {
+	s := sc.sheet
+	q := sc.find(name)
+	switch {
+	case q == nil:
+		s.fail("change of %s from %s: no such quantity", name, sc.prefix)
+		return
+	case q.kind != leaf:
+		s.fail("change of %s: only a leaf can be changed; a derived figure follows by itself", q.Key)
+		return
+	}
+	if n := len(q.changes); n > 0 && f.expr != nil && !f.usesWas() && q.changes[n-1].author != f.author {
+		s.conflicts = append(s.conflicts, Conflict{q.Key, q.Label, q.changes[n-1].author, f.author})
+	}
+	s.step++
+	f.step = s.step
+	q.changes = append(q.changes, f)
+}
+
+// Require demands at least a size of a leaf; the largest demand wins. Demands
+// are derived: they follow what they are computed from.
+func (sc *Scope) Require(name, text, source string, with ...With) {
+	s := sc.sheet
+	q := sc.find(name)
+	if q == nil || q.kind != leaf {
+		s.fail("requirement on %s from %s: no such leaf", name, sc.prefix)
+		return
+	}
+	s.step++
+	d := s.Root().add(Q{Key: fmt.Sprintf("%s_wanted_%d", q.Key, len(q.demands)+1),
+		Label: q.Label + " wanted", Unit: q.Unit, Decimals: q.Decimals, Quiet: true}, derived)
+	d.formula = sc.formula(text, source, with)
+	q.demands = append(q.demands, d)
+}
+
+// largest is the formula of a leaf with demands on it.
+var largest = &expr{op: opCall, name: "max", args: []*expr{{op: opName, name: "was"}, {op: opName, name: "wanted"}}}
+
+// Family adds keys, each looked up from sc, to a named list of one dimension.
+// Formulas take its min, max, sum or count.
+func (sc *Scope) Family(name, label string, u unit.Unit, keys ...string) {
+	s := sc.sheet
+	key := sc.prefix + name
+	f := s.families[key]
+	if f == nil {
+		s.claim(key)
+		f = &family{dim: u.Dim}
+		s.families[key] = f
+	}
+	for _, k := range keys {
+		q := sc.find(k)
+		switch {
+		case q == nil:
+			s.fail("family %s: no quantity %s", key, k)
+		case q.Unit.Dim != f.dim:
+			s.fail("family %s: %s is %s, not %s", key, q.Key, q.Unit.Dim, f.dim)
+		case f.last(q) != nil:
+			s.fail("family %s: %s is in it already", key, q.Key)
+		default:
+			f.members = append(f.members, member{q, s.step, 0})
+		}
+	}
+}
+
+// Drop takes a key out of a family from this version on.
+func (sc *Scope) Drop(name, key string) {
+	q, f := sc.find(key), sc.family(name)
+	if q == nil || f == nil || f.last(q) == nil {
+		sc.sheet.fail("drop %s from family %s: no such", key, name)
+		return
+	}
+	sc.sheet.step++
+	f.last(q).to = sc.sheet.step
+}
+
+// Remove takes the quantity name, and all within it, off the machine from this
+// version on: out of every family too. A formula that still needs it is an error.
+func (sc *Scope) Remove(name string) {
+	s := sc.sheet
+	s.step++
+	key, found := sc.prefix+name, false
+	for _, q := range s.quantities {
+		if q.ended == 0 && (q.Key == key || strings.HasPrefix(q.Key, key+".")) {
+			q.ended, found = s.step, true
+		}
+	}
+	if !found {
+		s.fail("removal of %s from %s: no such quantity", name, sc.prefix)
+	}
+}
+
+func (sc *Scope) family(name string) *family {
+	for at := sc; at != nil; at = at.outer {
+		if f := sc.sheet.families[at.prefix+name]; f != nil {
+			return f
+		}
+	}
+	return nil
+}
+
+// Local is a key without its scope: "bracket.length" of "cross.bracket.length" in "cross".
+func Local(key, scope string) string { return strings.TrimPrefix(key, scope+".") }
