@@ -72,6 +72,7 @@ var rooms = [][]string{
 	{"plan/upgrade"},
 	{"plan/machine"},
 	{"plan/bench", "plan/drawing", "plan/exchange", "plan/order"},
+	{"plan/demo"},
 }
 
 // What a folder must not reach itself. The standard library reaches os in many places: only direct

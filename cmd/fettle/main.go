@@ -1,6 +1,9 @@
 // Command fettle serves Fettle's pages to this computer, and runs what can be done without them.
 //
 //	fettle [-listen HOST:PORT] [-data FOLDER]    serve
+//	fettle plan FILE                             work a machine's file out
+//	fettle bench METHOD KEY=VALUE ...            one of the bench figures
+//	fettle export, import, backup                machines as files
 //	fettle help                                  list the commands
 //
 // It exits 0 when all went well, 1 when something failed, and 2 when it was not called rightly.

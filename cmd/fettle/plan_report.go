@@ -81,6 +81,11 @@ func number(u unit.Unit, x float64) *float64 {
 	return &shown
 }
 
+func verdictOf(c sheet.CheckResult) verdict {
+	return verdict{c.Key, c.Label, string(c.Verdict), string(c.Was), string(c.Level),
+		number(c.Margin.Unit, c.Margin.Value), c.Margin.Unit.Symbol, c.AsFound, c.Sentence, c.Source}
+}
+
 func reportOf(p *machine.Plan) report {
 	r := p.Result
 	out := report{Machine: p.Machine.Name, Findings: append([]string{}, p.Findings...), Conflicts: []string{},
@@ -107,8 +112,7 @@ func reportOf(p *machine.Plan) report {
 		if c.Charged() {
 			out.Failing++
 		}
-		out.Checks = append(out.Checks, verdict{c.Key, c.Label, string(c.Verdict), string(c.Was), string(c.Level),
-			number(c.Margin.Unit, c.Margin.Value), c.Margin.Unit.Symbol, c.AsFound, c.Sentence, c.Source})
+		out.Checks = append(out.Checks, verdictOf(c))
 	}
 	for _, c := range r.Conflicts() {
 		out.Conflicts = append(out.Conflicts, c.Error())

@@ -24,6 +24,7 @@ func commands() []command {
 		{"import", "add machines from such files", program.importFiles},
 		{"backup", "copy all machines into one file, also while the pages are served", program.backup},
 		{"plan", "work a machine's file out: what follows, what holds, how far it could go", program.plan},
+		{"bench", "work out one of the bench figures, such as a fit or a screw's torque", program.bench},
 		{"help", "list the commands", program.help},
 	}
 }

@@ -1,0 +1,161 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"strings"
+
+	"fettle/plan/bench"
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+)
+
+// bench lists the bench figures, or works one of them out.
+func (p program) bench(_ context.Context, args []string) error {
+	set := flags("bench")
+	asJSON := set.Bool("json", false, "print the method, its inputs, outputs and checks as JSON")
+	// Flags may stand after the values: "fettle bench fit size=25 -json".
+	var words []string
+	for {
+		rest, err := p.parse(set, args)
+		if err != nil {
+			return err
+		}
+		if len(rest) == 0 {
+			break
+		}
+		words, args = append(words, rest[0]), rest[1:]
+	}
+	if len(words) == 0 {
+		p.listMethods()
+		return nil
+	}
+	m, ok := bench.Named(words[0])
+	if !ok {
+		return usageError{fmt.Sprintf("there is no method %q; fettle bench lists them", words[0])}
+	}
+	if len(words) == 1 && !*asJSON {
+		p.describeMethod(m)
+		return nil
+	}
+	typed := map[string]string{}
+	for _, w := range words[1:] {
+		key, value, ok := strings.Cut(w, "=")
+		if !ok {
+			return usageError{fmt.Sprintf("%q: write KEY=VALUE, such as %s=…", w, m.Inputs[0].Key)}
+		}
+		typed[key] = value
+	}
+	c, err := m.Run(typed)
+	var problems bench.Problems
+	if errors.As(err, &problems) {
+		say := make([]string, len(problems))
+		for i, problem := range problems {
+			say[i] = problem.Error()
+		}
+		return usageError{strings.Join(say, "\nfettle: ")}
+	}
+	if err != nil {
+		return err
+	}
+	if *asJSON {
+		return p.printFigures(c)
+	}
+	p.tellFigures(c)
+	return nil
+}
+
+func (p program) listMethods() {
+	fmt.Fprintln(p.stdout, "Bench figures; fettle bench METHOD lists the inputs of one.")
+	for _, field := range bench.Fields {
+		heading := "\n" + field + "\n"
+		for _, m := range bench.Methods() {
+			if m.Field == field {
+				fmt.Fprintf(p.stdout, "%s  %-26s %s\n", heading, m.Key, m.Label)
+				heading = ""
+			}
+		}
+	}
+}
+
+func (p program) describeMethod(m bench.Method) {
+	fmt.Fprintf(p.stdout, "%s\n%s\n\nInputs\n", m.Label, m.Purpose)
+	for _, in := range m.Inputs {
+		says := in.Unit.Symbol
+		if in.Word {
+			says = "word"
+		}
+		for i, o := range in.Options {
+			if i == 0 {
+				says = ""
+			} else {
+				says += ", "
+			}
+			says += o.Value
+		}
+		switch {
+		case in.Default != "":
+			says += "; " + in.Default + " where nothing is given"
+			if in.Source != "" {
+				says += " (" + in.Source + ")"
+			}
+		case in.Optional:
+			says += "; can be left out"
+		}
+		fmt.Fprintf(p.stdout, "  %-20s %s: %s\n", in.Key, in.Label, strings.TrimPrefix(says, "; "))
+	}
+	fmt.Fprintln(p.stdout, "\nOutputs")
+	for _, key := range m.Outputs {
+		fmt.Fprintf(p.stdout, "  %s\n", key)
+	}
+}
+
+func (p program) tellFigures(c *bench.Calculation) {
+	fmt.Fprintf(p.stdout, "%s\n", c.Method.Label)
+	for _, f := range c.Outputs() {
+		e, _ := c.Result.Explain(f.Key, sheet.Planned)
+		fmt.Fprintf(p.stdout, "\n  %-20s %s: %s\n", f.Key, f.Label, f.Text(0))
+		if e.Formula != "" {
+			fmt.Fprintf(p.stdout, "  %-20s = %s\n  %-20s = %s\n", "", e.Formula, "", e.Numbers)
+		}
+		if source := e.Source + e.Note; source != "" {
+			fmt.Fprintf(p.stdout, "  %-20s %s\n", "", source)
+		}
+	}
+	for i, k := range c.Result.Checks() {
+		if i == 0 {
+			fmt.Fprintln(p.stdout, "\nChecks")
+		}
+		fmt.Fprintf(p.stdout, "  %-10s %s: %s\n             %s\n", k.Verdict, k.Label, k.Phrase, k.Sentence)
+	}
+}
+
+// figures is what "fettle bench -json" prints.
+type figures struct {
+	Method  string            `json:"method"`
+	Inputs  map[string]string `json:"inputs"`
+	Outputs map[string]figure `json:"outputs"`
+	Checks  []verdict         `json:"checks"`
+}
+
+type figure struct {
+	Value       *float64 `json:"value"`
+	Unit        string   `json:"unit"`
+	Uncertainty *float64 `json:"uncertainty"`
+}
+
+func (p program) printFigures(c *bench.Calculation) error {
+	out := figures{Method: c.Method.Key, Inputs: c.Typed, Outputs: map[string]figure{}, Checks: []verdict{}}
+	for _, f := range c.Outputs() {
+		u := c.Result.Uncertainty(f.Key, sheet.Planned)
+		out.Outputs[f.Key] = figure{number(f.Unit, f.Value), f.Unit.Symbol, number(unit.Unit{Scale: f.Unit.Scale}, u.Std)}
+	}
+	for _, k := range c.Result.Checks() {
+		out.Checks = append(out.Checks, verdictOf(k))
+	}
+	enc := json.NewEncoder(p.stdout)
+	enc.SetIndent("", "  ")
+	return enc.Encode(out)
+}
