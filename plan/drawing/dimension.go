@@ -17,6 +17,7 @@ const (
 
 // dim is one dimension along the axis.
 type dim struct {
+	room   int
 	a, b   float64 // where its lines stand, on the drawing
 	ya, yb float64 // from where they are drawn
 	note
@@ -66,7 +67,7 @@ func (s *scene) row(room, n int) float64 {
 
 // dimension places a dimension and draws it (ISO 129-1): text above its line,
 // arrows from outside where there is no room between.
-func (s *scene) dimension(g *Shapes, room int, d dim) {
+func (s *scene) dimension(g *Shapes, d dim) {
 	u := s.u
 	if d.b < d.a {
 		d.a, d.b, d.ya, d.yb = d.b, d.a, d.yb, d.ya
@@ -84,12 +85,12 @@ func (s *scene) dimension(g *Shapes, room int, d dim) {
 		right, left := max(line.to-arrowLong*u, d.b)+0.8*u, min(line.from+arrowLong*u, d.a)-0.8*u
 		options = []option{{span{right, right + wide}, ends}, {span{left - wide, left}, ends}}
 	}
-	row, which := s.rooms[room].place(options, line)
+	row, which := s.rooms[d.room].place(options, line)
 	at := options[which].text
-	y := s.row(room, row)
+	y := s.row(d.room, row)
 	line = span{min(line.from, at.from), max(line.to, at.to)}
 	start, over := 0.8*u, 1.2*u
-	if room == up {
+	if d.room == up {
 		start, over = -start, -over
 	}
 	g.add(Lines{"dim", []Segment{

@@ -60,13 +60,15 @@ const (
 	End
 )
 
-// Text is one line of text on its base line at Y. Old follows it struck
-// through. One that is Upright reads from below, its base line at X.
+// Text is one line of text on its base line at Y. Figure stands before it,
+// stronger; Old follows it, struck through. One that is Upright reads from
+// below, its base line at X.
 type Text struct {
 	Class  string
 	X, Y   float64
 	Size   float64
 	Anchor Anchor
+	Figure string
 	Text   string
 	Old    string
 
@@ -114,17 +116,17 @@ func (t Text) Box() (x0, x1, y0, y1 float64) {
 	return x0, x0 + w, t.Y - 0.75*t.Size, t.Y + 0.2*t.Size
 }
 
-func (t Text) width() float64 { return textWidth(t.Text, t.Size) + oldWidth(t.Old, t.Size) }
-
-// oldWidth is the room that a struck value takes behind the new one.
-func oldWidth(old string, size float64) float64 {
-	if old == "" {
-		return 0
+func (t Text) width() float64 {
+	w := textWidth(t.Text, t.Size)
+	for _, s := range [...]string{t.Figure, t.Old} {
+		if s != "" {
+			w += textWidth(s, t.Size) + textGap*t.Size
+		}
 	}
-	return textWidth(old, size) + oldGap*size
+	return w
 }
 
-const oldGap = 0.3 // of the size of type, between a value and the struck one
+const textGap = 0.3 // of the size of type, between the pieces of a text
 
 // extent grows around what is drawn.
 type extent struct {

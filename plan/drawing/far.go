@@ -106,10 +106,8 @@ func (b bar) number(v float64) string { return b.unit.Text(v, b.unit.Decimals) }
 
 // farMark is a limit with its text on the bar.
 type farMark struct {
+	Text
 	x    float64
-	row  int
-	text Text
-	name string
 	rule bool
 }
 
@@ -120,10 +118,9 @@ func (b bar) marks(g *Shapes, limits []sheet.Limit) int {
 	var left, right []farMark
 	for _, l := range limits {
 		m := farMark{x: b.x(l.To), rule: l.Level == sheet.Rule || l.Level == sheet.Note}
-		m.text = Text{Size: farType, Text: b.number(l.To)}
-		m.name = lower(l.Label)
+		m.Text = Text{Size: farType, Figure: b.number(l.To), Text: lower(l.Label)}
 		if l.Level == sheet.Use {
-			m.name += " (use)"
+			m.Text.Text += " (use)"
 		}
 		room := m.x - farAround
 		if m.width() <= room || room > farWide/2 {
@@ -145,32 +142,23 @@ func (b bar) marks(g *Shapes, limits []sheet.Limit) int {
 			class = "far-line far-rule"
 		}
 		lines.line(class, m.x, farTop+farHigh, m.x, foot)
-		at := m.x - farAround + 2
+		m.X, m.Y, m.Anchor = m.x+farAround-2, foot-4, Start
 		if i < len(left) {
-			at -= m.width()
-		} else {
-			at = m.x + farAround - 2
+			m.X, m.Anchor = m.x-farAround+2, End
 		}
-		number := m.text
-		number.Class, number.X, number.Y, number.Anchor = "far-number", at, foot-4, Start
-		texts.add(number)
-		texts.add(Text{Class: "far-name", X: at + number.width() + 0.35*farType, Y: foot - 4, Size: farType, Anchor: Start, Text: m.name})
+		texts.add(m.Text)
 	}
 	g.add(lines...)
 	g.add(texts...)
 	return len(all)
 }
 
-func (m *farMark) width() float64 {
-	return m.text.width() + 0.35*farType + textWidth(m.name, farType)
-}
-
-// fit shortens the name until number and name are no wider than the room.
+// fit shortens the name until the text is no wider than the room.
 func (m *farMark) fit(room float64) {
-	r := []rune(m.name)
+	r := []rune(m.Text.Text)
 	for len(r) > 1 && m.width() > room {
 		r = r[:len(r)-1]
-		m.name = string(r[:len(r)-1]) + "…"
+		m.Text.Text = string(r[:len(r)-1]) + "…"
 	}
 }
 

@@ -74,7 +74,7 @@ func mill() machine.Machine {
 		Key: "x", Label: "Saddle", Arrangement: "travelling_screw", Datum: "the base's rear face",
 		Plus: "towards you", Minus: "towards the column",
 		Parts: []axis.Part{
-			part(f, "ways", "base ways", "ways", "from", "20", "to", "250"),
+			part(f, "ways", "base ways", "ways", "from", "62", "to", "250"),
 			part(f, "nut", "nut", "nut", "from", "170", "to", "200"),
 			part(f, "front_wall", "front wall", "base", "from", "226", "to", "250"),
 			part(f, "column", "column", "column", "from", "-40", "to", "60"),

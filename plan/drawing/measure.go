@@ -25,13 +25,11 @@ func MeasureView(l *axis.Layout, r *sheet.Result, opt Options) (d *Drawing, lett
 	if opt.At == nil {
 		s.at = 0
 	}
-	s.sweep = span{s.at, s.at}
 	guessed := s.guess()
 	s.paper()
+	s.sweep = span{s.at, s.at} // nothing is moved on a sheet
 	s.measure()
 	s.bodies()
-	s.datum()
-	s.names()
 	s.lettered(given)
 	if guessed {
 		s.say("What is drawn in dashes is not measured yet, and stands where such a part usually does.")
@@ -92,8 +90,11 @@ func (s *scene) guess() bool {
 }
 
 func (s *scene) typical(b *body, nth int) span {
-	if b.Role == "wall" && nth > 0 {
-		return span{118, 141}
+	if b.Role == "wall" {
+		if nth > 0 {
+			return span{118, 141}
+		}
+		return span{0, 6}
 	}
 	return span{b.at, b.at + b.long}
 }
@@ -127,44 +128,97 @@ func (s *scene) partly(b *body, at span) span {
 	return at
 }
 
-// pointed is one place that letters point to.
+// pointed is one line that letters stand at.
 type pointed struct {
 	room    int
 	x, y    float64
 	across  bool // a diameter
 	letters []string
-	dim     *dim // of a length: between which lines
 }
 
-func (p pointed) long() float64 {
-	if p.dim == nil {
-		return 0
-	}
-	return p.dim.b - p.dim.a
-}
-
-// lettered gives every size its letter, the axis's own first, and places them.
+// lettered gives every size its letter, the axis's own first, and places them:
+// lengths nearest, then the names of the parts, then what stands at one line.
 func (s *scene) lettered(given *lettering) {
-	var all []pointed
+	var lengths []dim
+	var lines []pointed
 	if b := s.mover(); b != nil {
-		long, ok := s.value("travel_found", s.to)
-		if !ok || long <= 0 {
-			long = 0.3 * b.plan.long()
-		}
 		top, _ := s.stands(b)
 		x := b.plan.to + s.shift(b)
-		all = append(all, pointed{room: up, dim: &dim{a: x, b: x + long, ya: top, yb: top}, letters: []string{given.next("travel_found")}})
+		long := s.size("travel_found", 0.3*b.plan.long())
+		lengths = append(lengths, dim{room: up, a: x, b: x + long, ya: top, yb: top, note: s.letters(false, given.next("travel_found"))})
 	}
+	s.edges = append(s.edges, 0)
 	for i := range s.parts {
 		b := &s.parts[i]
+		at := b.plan.shifted(s.shift(b))
+		s.edges = append(s.edges, at.from, at.to)
+		top, foot := s.stands(b)
 		for _, size := range b.Sizes() {
-			if p, ok := s.points(b, size.Key); ok {
-				p.letters = []string{given.next(b.Key + "." + size.Key)}
-				all = append(all, p)
+			switch size.Key {
+			case "length":
+				lengths = append(lengths, dim{room: down, a: at.from, b: at.to, ya: foot, yb: foot, note: s.letters(false, given.next(b.Key+".length"))})
+			case "underside", "height":
+				s.high(at, s.letters(false, given.next(b.Key+"."+size.Key)))
+			default:
+				if p, ok := s.points(b, at, top, foot, size.Key); ok {
+					p.letters = []string{given.next(b.Key + "." + size.Key)}
+					lines = join(lines, p, 0.4*s.u)
+				}
 			}
 		}
 	}
-	s.put(all)
+	slices.SortStableFunc(lengths, func(a, b dim) int { return cmp.Compare(a.b-a.a, b.b-b.a) })
+	for _, d := range lengths {
+		s.dimension(&s.out.dims, d)
+	}
+	s.datum()
+	s.names()
+	for _, p := range lines {
+		s.leader(&s.out.dims, p.room, []Point{{p.x, p.y}}, s.letters(p.across, p.letters...), "dim")
+	}
+}
+
+// join adds a place to a list, to one that is there where both stand at one line.
+func join(lines []pointed, p pointed, within float64) []pointed {
+	at := slices.IndexFunc(lines, func(o pointed) bool {
+		return o.room == p.room && o.across == p.across && math.Abs(o.x-p.x) < within
+	})
+	if at < 0 {
+		return append(lines, p)
+	}
+	o := &lines[at]
+	o.letters = append(o.letters, p.letters...)
+	if p.room == down {
+		o.y = min(o.y, p.y)
+	} else {
+		o.y = max(o.y, p.y)
+	}
+	return lines
+}
+
+// high dimensions the ways' or the slide's height above the screw's axis.
+func (s *scene) high(over span, n note) {
+	u, g := s.u, &s.out.fixedLabels
+	x := over.to - 6*u
+	wide := n.width() + u
+	if w := s.of("ways"); w != nil && over.from < w.plan.from-12*u {
+		x = over.from + 6*u
+	} else if t := s.of("thread"); t != nil {
+		x = s.clear(t) - 12*u
+	}
+	// The slide's underside and the ways' top are asked both.
+	options := make([]option, 4)
+	for i := range options {
+		at := x - float64(i)*wide
+		options[i] = option{around(at, wide), [2]float64{at, at}}
+	}
+	_, which := s.inner.place(options, noLine)
+	x = options[which].text.mid()
+	y := s.under
+	half, in := arrowHalf*u, arrowLong*u
+	g.add(Lines{"dim", []Segment{{Point{x, 0}, Point{x, y}}}},
+		Path{Class: "dim-arrow", Loops: [][]Point{{{x, 0}, {x - half, -in}, {x + half, -in}}, {{x, y}, {x - half, y + in}, {x + half, y + in}}}})
+	n.put(g, x, (y-s.thread)/2+0.36*n.Size)
 }
 
 func (s *scene) letters(across bool, letters ...string) note {
@@ -175,81 +229,45 @@ func (s *scene) letters(across bool, letters ...string) note {
 	return note{Text: t, letters: letters}
 }
 
-// points is where a size of a part is seen from the side; ok is false where it is not.
-func (s *scene) points(b *body, key string) (p pointed, ok bool) {
-	top, foot := s.stands(b)
-	at := b.plan.shifted(s.shift(b))
+// points is the line at which a size of a part is seen from the side; ok is
+// false where it is not.
+func (s *scene) points(b *body, at span, top, foot float64, key string) (p pointed, ok bool) {
 	p = pointed{room: down, y: foot}
-	lies := b.shape == above || b.shape == along || b.shape == tall
-	if lies || b.shape == housing || b.shape == ring || b.shape == strip {
+	switch b.shape {
+	case above, along, tall, housing, ring, strip:
 		p.room, p.y = up, top
 	}
 	switch key {
 	case "from", "gap":
 		p.x = at.from
+		return p, true
 	case "to":
 		p.x = at.to
-	case "length":
-		p.dim = &dim{a: at.from, b: at.to, ya: p.y, yb: p.y}
+		return p, true
+	}
+	if s.upward(b) {
+		p.room, p.y = up, top
+	}
+	switch key {
 	case "dia", "thread_dia":
 		p.x, p.across = at.from+0.35*at.long(), true
-		if s.upward(b) {
-			p.room, p.y = up, top
-		}
+		return p, true
 	case "bore":
-		p.x, p.across = at.from+0.7*at.long(), true
-		p.y = s.inner(b)
-		if s.upward(b) {
-			p.room, p.y = up, -s.inner(b)
+		p.x, p.across, p.y = at.from+0.7*at.long(), true, s.bore(b)
+		if p.room == up {
+			p.y = -p.y
 		}
-	case "underside", "height":
-		p.room, p.x, p.y = down, at.from+0.9*at.long(), s.under
-	default:
-		return p, false
+		return p, true
 	}
-	return p, true
+	return p, false
 }
 
-// inner is the radius of a body's bore, as it is drawn.
-func (s *scene) inner(b *body) float64 {
+// bore is the radius of a body's bore, as it is drawn.
+func (s *scene) bore(b *body) float64 {
 	if b.shape == block {
 		return s.thread
 	}
 	return s.shaft(b)
-}
-
-// put places the letters: those at one line together, the short lengths first.
-func (s *scene) put(all []pointed) {
-	var lines []pointed
-	for _, p := range all {
-		if p.dim != nil {
-			lines = append(lines, p)
-			continue
-		}
-		same := slices.IndexFunc(lines, func(o pointed) bool {
-			return o.dim == nil && o.room == p.room && o.across == p.across && math.Abs(o.x-p.x) < 0.4*s.u
-		})
-		if same < 0 {
-			lines = append(lines, p)
-			continue
-		}
-		o := &lines[same]
-		o.letters = append(o.letters, p.letters...)
-		if p.room == down {
-			o.y = min(o.y, p.y)
-		} else {
-			o.y = max(o.y, p.y)
-		}
-	}
-	slices.SortStableFunc(lines, func(a, b pointed) int { return cmp.Compare(a.long(), b.long()) })
-	for _, p := range lines {
-		if p.dim != nil {
-			p.dim.note = s.letters(false, p.letters...)
-			s.dimension(&s.out.dims, p.room, *p.dim)
-			continue
-		}
-		s.leader(&s.out.dims, p.room, []Point{{p.x, p.y}}, s.letters(p.across, p.letters...), "dim")
-	}
 }
 
 // datum is the face that all is measured from.

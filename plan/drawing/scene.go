@@ -39,6 +39,7 @@ type scene struct {
 	at, was float64   // where the moving side is drawn; as far as it goes now at that end
 	sweep   span      // of the moving side, as asked
 	rooms   [2]zone   // of what is written: see up and down
+	inner   zone      // between slide and screw
 	edges   []float64 // x of the upright lines of what was and of what is cut away
 	out     picture
 	said    []string // of what is to be seen, in sentences

@@ -39,12 +39,12 @@ func (s *scene) sheet(title string) *Drawing {
 	}
 	all.group(Group{Class: "was", Shapes: s.out.ghosts})
 	s.centre(&all)
-	all.group(Group{Class: "names", Shapes: s.out.fixedLabels})
 	all.group(Group{Class: "dims", Shapes: s.out.dims})
 	if len(s.out.marks) > 0 {
 		d.Slide.Gaps = s.id + "-gaps"
 		all.add(Group{ID: d.Slide.Gaps, Class: "gaps", Shapes: s.out.marks})
 	}
+	all.group(Group{Class: "names", Shapes: s.out.fixedLabels})
 	d.Shapes = all
 	d.frame(s.u, s.at, s.sweep)
 	d.Desc = s.describe()
@@ -114,7 +114,7 @@ func (s *scene) sizes() {
 		}
 		_, foot := s.stands(b)
 		at := b.plan.shifted(s.shift(b))
-		d := dim{a: at.from, b: at.to, ya: foot, yb: foot, note: s.figure(s.text(at.long()), s.text(b.now.long()))}
+		d := dim{room: down, a: at.from, b: at.to, ya: foot, yb: foot, note: s.figure(s.text(at.long()), s.text(b.now.long()))}
 		g := &s.out.dims
 		if b.Side == axis.Moving {
 			g = &s.out.movingLabels
@@ -127,20 +127,20 @@ func (s *scene) sizes() {
 		if now, ok := s.value("extension.visible", s.from); ok && now >= moved {
 			old = s.text(now)
 		}
-		all = append(all, owned{dim{a: e.old + by, b: e.end + by, ya: s.shank, yb: e.outer, note: s.figure(s.text(e.visible), old)}, s.dimsOf("shank")})
+		all = append(all, owned{dim{room: down, a: e.old + by, b: e.end + by, ya: s.shank, yb: e.outer, note: s.figure(s.text(e.visible), old)}, s.dimsOf("shank")})
 		if lap := e.old - e.joint; lap >= moved {
-			all = append(all, owned{dim{a: e.joint + by, b: e.old + by, ya: e.outer, yb: s.shank, note: s.figure(s.text(lap)+" lap", "")}, s.dimsOf("shank")})
+			all = append(all, owned{dim{room: down, a: e.joint + by, b: e.old + by, ya: e.outer, yb: s.shank, note: s.figure(s.text(lap)+" lap", "")}, s.dimsOf("shank")})
 		}
 	}
 	if b := s.of("bracket"); b != nil {
 		if v, ok := s.value(b.Key+".spacer", s.to); ok && v >= moved {
 			at := b.plan.from + s.shift(b)
-			all = append(all, owned{dim{a: at - v, b: at, ya: b.outer, yb: b.outer, note: s.figure(s.text(v)+" spacer", "")}, s.dimsOf("bracket")})
+			all = append(all, owned{dim{room: down, a: at - v, b: at, ya: b.outer, yb: b.outer, note: s.figure(s.text(v)+" spacer", "")}, s.dimsOf("bracket")})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b owned) int { return cmp.Compare(a.b-a.a, b.b-b.a) })
 	for _, d := range all {
-		s.dimension(d.g, down, d.dim)
+		s.dimension(d.g, d.dim)
 	}
 	s.gain()
 }
@@ -172,15 +172,15 @@ func (s *scene) gain() {
 			if d > 0 {
 				sign = "+"
 			}
-			s.dimension(&s.out.dims, up, dim{a: e.face + now, b: e.face + plan, ya: top, yb: top, note: s.figure(sign+s.text(d), "")})
+			s.dimension(&s.out.dims, dim{room: up, a: e.face + now, b: e.face + plan, ya: top, yb: top, note: s.figure(sign+s.text(d), "")})
 		}
 	}
 	if long := s.asked(s.to); long >= moved {
-		d := dim{a: b.plan.to + s.askedAt("asked_minus"), b: b.plan.to + s.askedAt("asked_plus"), ya: top, yb: top, note: s.figure(s.text(long)+" travel", "")}
+		d := dim{room: up, a: b.plan.to + s.askedAt("asked_minus"), b: b.plan.to + s.askedAt("asked_plus"), ya: top, yb: top, note: s.figure(s.text(long)+" travel", "")}
 		if was := s.asked(s.from); math.Abs(was-long) >= moved {
 			d.Old = s.text(was)
 		}
-		s.dimension(&s.out.dims, up, d)
+		s.dimension(&s.out.dims, d)
 	}
 }
 

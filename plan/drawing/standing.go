@@ -16,7 +16,7 @@ func (s *scene) standing() *Drawing {
 		p.head(&s.out.ghosts, "ln-old", was)
 	}
 	old := func(name string, is float64) string {
-		if v, ok := s.value(name, s.from); ok && math.Abs(v-is) >= moved {
+		if v, ok := s.value(name, s.from); ok && v >= moved && math.Abs(v-is) >= moved {
 			return s.text(v)
 		}
 		return ""
@@ -127,7 +127,7 @@ func (p post) job(name, label string) {
 	var r region
 	r.add(box{x - 9*u, x + 9*u, -v, 0})
 	p.out.ghosts.add(Path{Class: "ln-job", Loops: r.grid().loops()})
-	p.out.fixedLabels.add(Text{Class: "part-label", X: x + 0.35*labelSize*u, Y: -v / 2, Size: labelSize * u, Text: label + " " + p.text(v), Upright: true})
+	p.out.fixedLabels.add(Text{Class: "part-label", X: x - 3*u, Y: -v / 2, Size: labelSize * u, Text: label + " " + p.text(v), Upright: true})
 }
 
 // rise is one upright dimension.

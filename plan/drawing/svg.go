@@ -163,10 +163,20 @@ func (p *pen) textLine(t Text) {
 		p.str(` text-anchor="end"`)
 	}
 	p.str(">")
-	p.text(t.Text)
+	if t.Figure == "" {
+		p.text(t.Text)
+	} else {
+		p.str(`<tspan class="figure">`)
+		p.text(t.Figure)
+		p.str("</tspan><tspan")
+		p.length("dx", textGap*t.Size)
+		p.str(">")
+		p.text(t.Text)
+		p.str("</tspan>")
+	}
 	if t.Old != "" {
 		p.str(`<tspan class="dim-old"`)
-		p.length("dx", oldGap*t.Size)
+		p.length("dx", textGap*t.Size)
 		p.str(">")
 		p.text(t.Old)
 		p.str("</tspan>")
