@@ -10,6 +10,7 @@ import (
 // names writes what every part is called: inside it where that fits, else with
 // a line from it. Shafts that lie inside other parts have no name of their own.
 func (s *scene) names() {
+	slices.Sort(s.edges)
 	for i := range s.parts {
 		b := &s.parts[i]
 		if !b.drawn() || b.Role == "shank" || b.shape == slot || b.shape == peg {
@@ -26,12 +27,13 @@ func (s *scene) name(b *body) {
 		g = &s.out.movingLabels
 	}
 	t := Text{Class: "part-label", Size: labelSize * u, Text: cut(b.Label)}
-	if at, ok := s.blank(b, t.width()+1.6*u, 1.3*t.Size); ok {
+	blanks := s.blanks(b)
+	if at, ok := largest(blanks, t.width()+1.6*u, 1.3*t.Size); ok {
 		t.X, t.Y = s.aside(span{at.x0, at.x1}, t.width()+0.8*u), (at.y0+at.y1)/2+0.35*t.Size
 		g.add(t)
 		return
 	}
-	if at, ok := s.blank(b, 1.3*t.Size, t.width()+1.6*u); ok && b.shape != block {
+	if at, ok := largest(blanks, 1.3*t.Size, t.width()+1.6*u); ok && b.shape != block {
 		t.X, t.Y, t.Upright = (at.x0+at.x1)/2+0.35*t.Size, (at.y0+at.y1)/2, true
 		g.add(t)
 		return
@@ -55,10 +57,10 @@ func (s *scene) name(b *body) {
 	g.add(Circle{"dim-arrow", p.X, p.Y, 0.5 * u})
 }
 
-// blank is the largest place within a body where a text of a size can stand, if there is one.
-func (s *scene) blank(b *body, wide, high float64) (best box, ok bool) {
+// blanks are the places within a body where a name could stand.
+func (s *scene) blanks(b *body) []box {
 	if b.shape == rod || b.shape == strip || b.shape == wheel {
-		return best, false
+		return nil
 	}
 	at := b.plan
 	if seat, has := s.value("support.seat", s.to); has && seat > moved && b.Role == "bracket" {
@@ -73,8 +75,13 @@ func (s *scene) blank(b *body, wide, high float64) (best box, ok bool) {
 	}
 	g.cut(box{x.from, x.to, -clear, clear})
 	t := g.grid()
+	return t.columns(t.strips())
+}
+
+// largest is the largest of the places that a thing of a size goes into, if there is one.
+func largest(places []box, wide, high float64) (best box, ok bool) {
 	size := func(f box) float64 { return (f.x1 - f.x0) * (f.y1 - f.y0) }
-	for _, f := range append(t.strips(), t.columns()...) {
+	for _, f := range places {
 		if f.x1-f.x0 >= wide && f.y1-f.y0 >= high && (!ok || size(f) > size(best)+same) {
 			best, ok = f, true
 		}
@@ -87,12 +94,15 @@ func (s *scene) blank(b *body, wide, high float64) (best box, ok bool) {
 func (s *scene) aside(within span, wide float64) float64 {
 	best := span{}
 	from := within.from
-	for _, x := range append(slices.Sorted(slices.Values(s.edges)), within.to) {
+	for _, x := range s.edges {
 		x = min(max(x, from), within.to)
 		if gap := (span{from, x}); gap.long() > best.long()+same {
 			best = gap
 		}
 		from = x
+	}
+	if last := (span{from, within.to}); last.long() > best.long()+same {
+		best = last
 	}
 	if best.long() < wide {
 		return within.mid()

@@ -48,7 +48,7 @@ func (s *scene) draw(b *body) Shapes {
 	default:
 		grid := body.grid()
 		g.add(Path{Class: b.outline(), Loops: grid.loops()})
-		if len(added.boxes) > 0 {
+		if len(added.patches) > 0 {
 			g.add(Path{Class: "fill-new", Loops: added.grid().loops()})
 		}
 		if b.hatch != plain {
@@ -65,7 +65,7 @@ func (s *scene) draw(b *body) Shapes {
 			g.line("ln-visible", x-v, -s.shank, x-v, s.shank)
 		}
 	}
-	if len(gone.boxes) > 0 {
+	if len(gone.patches) > 0 {
 		at := &s.out.ghosts
 		if b.Side == axis.Moving {
 			at = &s.out.movingLabels
@@ -258,7 +258,7 @@ func (s *scene) old() {
 		}
 	}
 	for _, g := range [...]*region{&fixed, &moving} {
-		if len(g.boxes) > 0 {
+		if len(g.patches) > 0 {
 			s.out.ghosts.add(Path{Class: "ln-old", Loops: g.grid().loops()})
 		}
 	}

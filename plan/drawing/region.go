@@ -14,18 +14,24 @@ func (b box) empty() bool { return !(b.x1-b.x0 > same) || !(b.y1-b.y0 > same) }
 const same = 1e-6
 
 // region is what boxes cover that are put down and cut away in turn.
-type region struct {
-	boxes []box
-	cuts  []bool
+type region struct{ patches []patch }
+
+type patch struct {
+	box
+	cut bool
 }
 
 func (g *region) add(b box) { g.put(b, false) }
 func (g *region) cut(b box) { g.put(b, true) }
 
 func (g *region) put(b box, cut bool) {
-	if !b.empty() {
-		g.boxes, g.cuts = append(g.boxes, b), append(g.cuts, cut)
+	if b.empty() {
+		return
 	}
+	if g.patches == nil {
+		g.patches = make([]patch, 0, 6)
+	}
+	g.patches = append(g.patches, patch{b, cut})
 }
 
 // grid is a region on the lines of its own boxes.
@@ -35,8 +41,10 @@ type grid struct {
 }
 
 func (g *region) grid() grid {
-	var t grid
-	for _, b := range g.boxes {
+	n := 2 * len(g.patches)
+	sides := make([]float64, 2*n)
+	t := grid{xs: sides[:0:n], ys: sides[n : n : 2*n]}
+	for _, b := range g.patches {
 		t.xs = append(t.xs, b.x0, b.x1)
 		t.ys = append(t.ys, b.y0, b.y1)
 	}
@@ -45,14 +53,14 @@ func (g *region) grid() grid {
 		return grid{}
 	}
 	t.full = make([]bool, (len(t.xs)-1)*(len(t.ys)-1))
-	for n, b := range g.boxes {
+	for _, b := range g.patches {
 		for j := 0; j+1 < len(t.ys); j++ {
 			if y := (t.ys[j] + t.ys[j+1]) / 2; y < b.y0 || y > b.y1 {
 				continue
 			}
 			for i := 0; i+1 < len(t.xs); i++ {
 				if x := (t.xs[i] + t.xs[i+1]) / 2; x > b.x0 && x < b.x1 {
-					t.full[j*(len(t.xs)-1)+i] = !g.cuts[n]
+					t.full[j*(len(t.xs)-1)+i] = !b.cut
 				}
 			}
 		}
@@ -71,7 +79,7 @@ func (t grid) at(i, j int) bool {
 
 // strips are boxes side by side that cover the region, each as wide as it goes.
 func (t grid) strips() []box {
-	var all []box
+	all := make([]box, 0, 4)
 	for j := 0; j+1 < len(t.ys); j++ {
 		for i := 0; i+1 < len(t.xs); i++ {
 			if !t.at(i, j) {
@@ -92,9 +100,8 @@ func (t grid) strips() []box {
 	return all
 }
 
-// columns are boxes side by side that cover the region, each as high as it goes.
-func (t grid) columns() []box {
-	var all []box
+// columns adds the boxes side by side that cover the region, each as high as it goes.
+func (t grid) columns(all []box) []box {
 	for i := 0; i+1 < len(t.xs); i++ {
 		for j := 0; j+1 < len(t.ys); j++ {
 			if !t.at(i, j) {
@@ -146,7 +153,7 @@ func (t grid) loops() [][]Point {
 	var all [][]Point
 	for start := range out {
 		for out[start] != 0 {
-			var loop []Point
+			loop := make([]Point, 0, 8)
 			dir := -1
 			for at := start; ; {
 				next := -1
@@ -187,6 +194,11 @@ func hatch(over []box, way int, spaced float64) Lines {
 	if way == plain || !(spaced > 0) {
 		return h
 	}
+	n := 0.0
+	for _, b := range over {
+		n += (b.x1-b.x0+b.y1-b.y0)/spaced + 1
+	}
+	h.Segments = make([]Segment, 0, int(n))
 	for _, b := range over {
 		// A rising line is x + y = c, a falling one x − y = c.
 		lo, hi := b.x0+b.y0, b.x1+b.y1
