@@ -50,6 +50,14 @@ var Capacities = []Capacity{
 	},
 	{
 		Key: "daylight", Label: "height between spindle and table",
+		Sizes: []Size{
+			{Key: "lowest", Label: "spindle nose to table, lowest", Symbol: "h_0", Unit: unit.MM, How: "at the lower end of the travel", With: "rule", Visible: true},
+			{Key: "column", Label: "column above its foot, to the spindle", Symbol: "L_c", Unit: unit.MM, Optional: true, How: "from the joint to the spindle's axis, head at the top", With: "rule", Visible: true},
+			{Key: "tallest_job", Label: "tallest work to go under the spindle", Symbol: "j_t", Unit: unit.MM, Optional: true, How: "vice, work, holder and drill, with room to withdraw", With: "rule"},
+			{Key: "lowest_job", Label: "lowest work to be reached", Symbol: "j_l", Unit: unit.MM, Optional: true, How: "from the table to where the nose must come down to", With: "rule"},
+			{Key: "foot_bolt", Label: "bolts that hold the column, length", Symbol: "l_b", Unit: unit.MM, Optional: true, How: "under the head", With: "caliper"},
+			{Key: "strut_spare", Label: "gas strut or cable: length to spare at the top", Symbol: "l_s", Unit: unit.MM, Optional: true, How: "what it could still extend, head at the top", With: "rule"},
+		},
 		Goals: []Goal{
 			{"highest", "the spindle's nose goes up to {} above the table", "in height", "higher", "lower", nil},
 			{"lowest_planned", "it comes down no lower than {}", "lower down", "higher", "lower", nil},

@@ -1,7 +1,7 @@
 package axis
 
 import (
-	"fmt"
+	"maps"
 	"math"
 	"strings"
 	"unicode"
@@ -42,8 +42,15 @@ type pair struct {
 
 func pairOf(inner, outer *Part) pair {
 	return pair{inner, outer, sheet.With{
-		"inner_from": inner.Key + ".from", "inner_to": inner.Key + ".to", "length": inner.Key + ".length",
+		"inner_from": inner.Key + ".from", "inner_to": inner.Key + ".to",
 		"outer_from": outer.Key + ".from", "outer_to": outer.Key + ".to"}}
+}
+
+// at is the words of the faces, with s for the position at an end.
+func (p pair) at(e end) sheet.With {
+	with := maps.Clone(p.faces)
+	with["s"] = e.asked
+	return with
 }
 
 // leaves tells whether the inner part comes to the outer one's end at its "to"
@@ -67,6 +74,15 @@ func (p pair) spare(e end) string {
 	return p.beyond(e) + " + asked_minus"
 }
 
+// overlap is the formula of how much of the two lies side by side there.
+func (p pair) overlap() string {
+	text := "max(0, min(inner_to + s, outer_to) - max(inner_from + s, outer_from))"
+	if p.inner.Side != Moving {
+		text = "max(0, min(inner_to, outer_to + s) - max(inner_from, outer_from + s))"
+	}
+	return text
+}
+
 // lasts is the formula of the position at which the inner part is still held
 // over a length.
 func (p pair) lasts(e end, held string) string {
@@ -84,7 +100,7 @@ func (p pair) lasts(e end, held string) string {
 // only as far as that, where a capacity says so.
 func (l *Layout) holds(sc *sheet.Scope, p pair, e end, label string) {
 	key := "lasts_" + string(e.End)
-	sc.Formula(quiet(key, label+", as far as it lasts, "+e.name, "", unit.MM), p.lasts(e, "least"), "geometry: where no more than the least is held", p.faces)
+	sc.Formula(quiet(key, label+" at its least", "", unit.MM), p.lasts(e, "least"), "geometry: where no more than the least is held", p.faces)
 	l.held[e.at] = append(l.held[e.at], sc.Key(key))
 }
 
@@ -99,8 +115,7 @@ func (l *Layout) least(g Engagement, inner, outer *Part) {
 	l.Limit(sc, quiet("least", g.Label+": least", "least", unit.MM), g.Least, names)
 	for _, e := range l.ends() {
 		k := string(e.End)
-		sc.Formula(quiet("spare_"+k, fmt.Sprintf("%s beyond the %s, %s", outer.Label, inner.Label, e.name), "spare", unit.MM), p.spare(e), "geometry", p.faces)
-		sc.Formula(quiet("engaged_"+k, g.Label+", "+e.name, "engaged", unit.MM), "max(0, min(length, length + spare_"+k+"))", "geometry", p.faces)
+		sc.Formula(quiet("engaged_"+k, g.Label+", "+e.name, "engaged", unit.MM), p.overlap(), "geometry", p.at(e))
 		sc.Check(sheet.Check{Key: "least_" + k, Label: capital(g.Label) + ", " + e.name, Figure: "engaged_" + k, Limit: "least", Level: sheet.Rule,
 			Sentence: "{figure} of the " + inner.Label + " is held, and {limit} is the least.", Source: g.Least.Source})
 		l.holds(sc, p, e, g.Label)
