@@ -49,15 +49,16 @@
   document.addEventListener("htmx:after:swap", choose);
 
   // A figure that is opened is explained by the server; while it is open, the form says so, and the
-  // next reply explains it anew.
-  document.addEventListener("toggle", (event) => {
-    const line = event.target;
-    const told = line.querySelector?.(":scope > input[name=open]");
+  // next reply explains it anew. A reply that was on its way when it was opened or closed does not know.
+  const explain = (line) => {
+    const told = line.querySelector(":scope > input[name=open]");
     if (!told) return;
     told.disabled = !line.open;
     const link = line.querySelector(":scope > .why > a.how");
     if (line.open && link) htmx.ajax("GET", link.href, { source: link, target: link.parentElement, swap: "innerHTML" });
-  }, true);
+  };
+  document.addEventListener("toggle", (event) => explain(event.target), true);
+  document.addEventListener("htmx:after:swap", () => document.querySelectorAll("details").forEach(explain));
 
   // Requests of one form are counted, so that the server knows the latest whatever way they came.
   let turn = Date.now();
