@@ -120,25 +120,35 @@ func (s *scene) figure(text, old string) note {
 func (s *scene) leader(g *Shapes, room int, from []Point, n note, line string) Point {
 	u := s.u
 	wide := n.width()
-	options := make([]option, 0, 3*len(from))
-	for _, p := range from {
+	if len(n.letters) == 0 {
+		wide += u // for what passes beside it
+	}
+	// Centred on the line at any of the points, before beside it.
+	points := len(from)
+	options := make([]option, 3*points)
+	for i, p := range from {
 		x := [2]float64{p.X, p.X}
-		options = append(options, option{around(p.X, wide), x},
-			option{span{p.X + 0.9*u, p.X + 0.9*u + wide}, x}, option{span{p.X - 0.9*u - wide, p.X - 0.9*u}, x})
+		options[i] = option{around(p.X, wide), x}
+		options[points+2*i] = option{span{p.X + 0.5*u, p.X + 0.5*u + wide}, x}
+		options[points+2*i+1] = option{span{p.X - 0.5*u - wide, p.X - 0.5*u}, x}
 	}
 	row, which := s.rooms[room].place(options, noLine)
-	at, p := options[which].text, from[which/3]
+	centred := which < points
+	at, p := options[which].text, from[min(which, points-1)]
+	if !centred {
+		p = from[(which-points)/2]
+	}
 	y := s.row(room, row) - 0.9*u
 	end := y - 0.1*u
-	switch middle := which%3 == 0; {
-	case !middle && room == up:
+	switch {
+	case !centred && room == up:
 		end = y - 0.7*n.Size
-	case middle && room == up:
+	case centred && room == up:
 		end = y + 0.8*u
-	case middle:
+	case centred:
 		end = y - 0.95*n.Size
 	}
-	if len(n.letters) > 0 && which%3 == 0 {
+	if len(n.letters) > 0 && centred {
 		end = y - 0.36*n.Size // behind the circle
 	}
 	g.line(line, p.X, p.Y, p.X, end)

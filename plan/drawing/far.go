@@ -112,23 +112,25 @@ type farMark struct {
 }
 
 // marks puts each limit on a row of its own: the text to the left of its line
-// where there is room, so that lines further right pass it; else to the right,
-// on a row below all lines further right. It gives the number of rows.
+// where it has room there, so that lines further right pass it; else to the
+// right, on a row below all lines further right. It gives the number of rows.
 func (b bar) marks(g *Shapes, limits []sheet.Limit) int {
 	var left, right []farMark
+	from := 0.0 // lines of texts to the right go down as far as here
 	for _, l := range limits {
 		m := farMark{x: b.x(l.To), rule: l.Level == sheet.Rule || l.Level == sheet.Note}
 		m.Text = Text{Size: farType, Figure: b.number(l.To), Text: lower(l.Label)}
 		if l.Level == sheet.Use {
 			m.Text.Text += " (use)"
 		}
-		room := m.x - farAround
-		if m.width() <= room || room > farWide/2 {
-			m.fit(room)
+		before, beyond := m.x-from-farAround, farWide-m.x-farAround
+		if m.width() <= before || before > beyond {
+			m.fit(before)
 			left = append(left, m)
 		} else {
-			m.fit(farWide - m.x - farAround)
+			m.fit(beyond)
 			right = append(right, m)
+			from = m.x + 2
 		}
 	}
 	slices.Reverse(right)

@@ -57,6 +57,8 @@ func TestFarBarKeepsApart(t *testing.T) {
 		"endless":   {limit("One", sheet.Stop, math.Inf(1)), limit("Two", sheet.Stop, math.NaN())},
 		"many":      {limit("A", "", 1), limit("B", "", 2), limit("C", "", 3), limit("D", "", 4), limit("E", "", 5), limit("F", "", 6), limit("G", "", 7), limit("H", "", 8), limit("J", "", 9)},
 		"enormous":  {limit("One", sheet.Stop, 1e12), limit("Two", sheet.Stop, 9e4)},
+		"mixed":     {limit("What is not named", sheet.Stop, 0), limit("Nut on full thread", sheet.Rule, 6), limit("Table's back edge", sheet.Use, 10), limit("Nut engaged", sheet.Rule, 16), limit("Saddle overhang", sheet.Rule, 40.67)},
+		"far apart": {limit("Lowest work can be reached", sheet.Rule, 50), limit("Gas strut or cable", sheet.Stop, 90), limit("Stiffness of the column", sheet.Rule, 217.68)},
 		"identical": {limit("One", sheet.Stop, 5), limit("Two", sheet.Stop, 5)},
 	} {
 		t.Run(name, func(t *testing.T) {
@@ -69,6 +71,18 @@ func TestFarBarKeepsApart(t *testing.T) {
 				require.LessOrEqual(t, to, d.Width, x.Text)
 				require.LessOrEqual(t, foot, d.Height, x.Text)
 			}
+			// No line goes through a text.
+			each(d.Shapes, func(s drawing.Shape, _ []drawing.Group) {
+				l, ok := s.(drawing.Lines)
+				if !ok || l.Class == "far-mark" {
+					return
+				}
+				for _, x := range texts(d, "") {
+					from, to, top, _ := x.Box()
+					at := l.Segments[0]
+					require.False(t, from < at.A.X && at.A.X < to && top < at.B.Y, "%v through %q", at, x.Text)
+				}
+			})
 			wellFormed(t, d)
 		})
 	}

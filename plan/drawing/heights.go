@@ -16,9 +16,13 @@ type heights struct {
 }
 
 // paper finds how large a mm of paper is: the whole, over all of the travel, is
-// some 300 of them wide, or what is widest around the axis is 160 high.
-func (s *scene) paper() {
+// some 300 of them wide, or what is widest around the axis is 100 high. room is
+// what is written on beside the parts, from where to where; or [nowhere].
+func (s *scene) paper(room span) {
 	e := span{math.Inf(1), math.Inf(-1)}
+	if room.known() {
+		e = room
+	}
 	tallest := 0.0
 	for i := range s.parts {
 		b := &s.parts[i]

@@ -10,34 +10,59 @@ import (
 // names writes what every part is called: inside it where that fits, else with
 // a line from it. Shafts that lie inside other parts have no name of their own.
 func (s *scene) names() {
-	slices.Sort(s.edges)
+	places := make([][]box, len(s.parts))
 	for i := range s.parts {
 		b := &s.parts[i]
 		if !b.drawn() || b.Role == "shank" || b.shape == slot || b.shape == peg {
 			continue
 		}
-		s.name(b)
+		places[i] = s.blanks(b)
+		if _, _, ok := s.within(b, places[i]); !ok {
+			places[i] = nil
+			s.nameOutside(b)
+		}
+	}
+	slices.Sort(s.edges) // the lines that have just been drawn among them
+	for i := range s.parts {
+		if places[i] == nil {
+			continue
+		}
+		b := &s.parts[i]
+		at, t, _ := s.within(b, places[i])
+		t.X, t.Y = (at.x0+at.x1)/2+0.35*t.Size, (at.y0+at.y1)/2
+		if !t.Upright {
+			t.X, t.Y = s.aside(span{at.x0, at.x1}, t.width()+0.8*s.u), (at.y0+at.y1)/2+0.35*t.Size
+		}
+		s.labels(b).add(t)
 	}
 }
 
-func (s *scene) name(b *body) {
-	u := s.u
-	g := &s.out.fixedLabels
+func (s *scene) labels(b *body) *Shapes {
 	if b.Side == axis.Moving {
-		g = &s.out.movingLabels
+		return &s.out.movingLabels
 	}
-	t := Text{Class: "part-label", Size: labelSize * u, Text: cut(b.Label)}
-	blanks := s.blanks(b)
-	if at, ok := largest(blanks, t.width()+1.6*u, 1.3*t.Size); ok {
-		t.X, t.Y = s.aside(span{at.x0, at.x1}, t.width()+0.8*u), (at.y0+at.y1)/2+0.35*t.Size
-		g.add(t)
-		return
+	return &s.out.fixedLabels
+}
+
+// within is the place in which a part's name stands inside it, level or
+// upright; ok is false where it does not fit.
+func (s *scene) within(b *body, places []box) (at box, t Text, ok bool) {
+	t = Text{Class: "part-label", Size: labelSize * s.u, Text: cut(b.Label)}
+	long, high := t.width()+1.6*s.u, 1.3*t.Size
+	if at, ok = largest(places, long, high); ok {
+		return at, t, true
 	}
-	if at, ok := largest(blanks, 1.3*t.Size, t.width()+1.6*u); ok && b.shape != block {
-		t.X, t.Y, t.Upright = (at.x0+at.x1)/2+0.35*t.Size, (at.y0+at.y1)/2, true
-		g.add(t)
-		return
+	if b.shape == block { // it moves under other things' names
+		return at, t, false
 	}
+	t.Upright = true
+	at, ok = largest(places, high, long)
+	return at, t, ok
+}
+
+// nameOutside writes a part's name beside the parts, with a line from it.
+func (s *scene) nameOutside(b *body) {
+	u, g := s.u, s.labels(b)
 	top, foot := s.stands(b)
 	at := b.plan.shifted(s.shift(b))
 	room, y := down, foot-min(1.2*u, (foot-top)/4)
@@ -52,9 +77,10 @@ func (s *scene) name(b *body) {
 	for _, n := range [...]float64{0, 1, -1, 2, -2, 3, -3} {
 		from = append(from, Point{x + n*step, y})
 	}
-	t.Class = "part-name"
+	t := Text{Class: "part-name", Size: labelSize * u, Text: cut(b.Label)}
 	p := s.leader(g, room, from, note{Text: t}, "dim")
 	g.add(Circle{"dim-arrow", p.X, p.Y, 0.5 * u})
+	s.edges = append(s.edges, p.X)
 }
 
 // blanks are the places within a body where a name could stand.

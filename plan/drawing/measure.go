@@ -26,8 +26,8 @@ func MeasureView(l *axis.Layout, r *sheet.Result, opt Options) (d *Drawing, lett
 		s.at = 0
 	}
 	guessed := s.guess()
-	s.paper()
 	s.sweep = span{s.at, s.at} // nothing is moved on a sheet
+	s.paper(s.travelled())
 	s.measure()
 	s.bodies()
 	s.lettered(given)
@@ -141,11 +141,9 @@ type pointed struct {
 func (s *scene) lettered(given *lettering) {
 	var lengths []dim
 	var lines []pointed
-	if b := s.mover(); b != nil {
+	if b, at := s.mover(), s.travelled(); b != nil {
 		top, _ := s.stands(b)
-		x := b.plan.to + s.shift(b)
-		long := s.size("travel_found", 0.3*b.plan.long())
-		lengths = append(lengths, dim{room: up, a: x, b: x + long, ya: top, yb: top, note: s.letters(false, given.next("travel_found"))})
+		lengths = append(lengths, dim{room: up, a: at.from, b: at.to, ya: top, yb: top, note: s.letters(false, given.next("travel_found"))})
 	}
 	s.edges = append(s.edges, 0)
 	for i := range s.parts {
@@ -176,6 +174,16 @@ func (s *scene) lettered(given *lettering) {
 	for _, p := range lines {
 		s.leader(&s.out.dims, p.room, []Point{{p.x, p.y}}, s.letters(p.across, p.letters...), "dim")
 	}
+}
+
+// travelled is where the outer face of the slide goes along; usual where it is not known.
+func (s *scene) travelled() span {
+	b := s.mover()
+	if b == nil {
+		return nowhere
+	}
+	x := b.plan.to + s.shift(b)
+	return span{x, x + s.size("travel_found", 0.3*b.plan.long())}
 }
 
 // join adds a place to a list, to one that is there where both stand at one line.

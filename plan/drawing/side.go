@@ -17,7 +17,7 @@ func SideView(l *axis.Layout, r *sheet.Result, opt Options) *Drawing {
 	if l.Arr.Key == "spaced" {
 		return s.standing()
 	}
-	s.paper()
+	s.paper(nowhere)
 	s.measure()
 	s.bodies()
 	s.old()
