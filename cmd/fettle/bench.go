@@ -8,8 +8,8 @@ import (
 	"strings"
 
 	"fettle/plan/bench"
+	"fettle/plan/exchange"
 	"fettle/plan/sheet"
-	"fettle/plan/unit"
 )
 
 // bench lists the bench figures, or works one of them out.
@@ -132,30 +132,8 @@ func (p program) tellFigures(c *bench.Calculation) {
 	}
 }
 
-// figures is what "fettle bench -json" prints.
-type figures struct {
-	Method  string            `json:"method"`
-	Inputs  map[string]string `json:"inputs"`
-	Outputs map[string]figure `json:"outputs"`
-	Checks  []verdict         `json:"checks"`
-}
-
-type figure struct {
-	Value       *float64 `json:"value"`
-	Unit        string   `json:"unit"`
-	Uncertainty *float64 `json:"uncertainty"`
-}
-
 func (p program) printFigures(c *bench.Calculation) error {
-	out := figures{Method: c.Method.Key, Inputs: c.Typed, Outputs: map[string]figure{}, Checks: []verdict{}}
-	for _, f := range c.Outputs() {
-		u := c.Result.Uncertainty(f.Key, sheet.Planned)
-		out.Outputs[f.Key] = figure{number(f.Unit, f.Value), f.Unit.Symbol, number(unit.Unit{Scale: f.Unit.Scale}, u.Std)}
-	}
-	for _, k := range c.Result.Checks() {
-		out.Checks = append(out.Checks, verdictOf(k))
-	}
 	enc := json.NewEncoder(p.stdout)
 	enc.SetIndent("", "  ")
-	return enc.Encode(out)
+	return enc.Encode(exchange.FiguresOf(c, nil))
 }

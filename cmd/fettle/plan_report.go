@@ -3,9 +3,9 @@ package main
 import (
 	"fmt"
 	"io"
-	"math"
 	"strings"
 
+	"fettle/plan/exchange"
 	"fettle/plan/machine"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
@@ -14,14 +14,14 @@ import (
 
 // report is what is printed as JSON. Lengths are in mm, other figures in the unit beside them.
 type report struct {
-	Machine    string     `json:"machine"`
-	Answers    []told   `json:"answers"`
-	Quantities []quantity `json:"quantities"`
-	Checks     []verdict  `json:"checks"`
-	Limits     []reach    `json:"limits"`
-	Conflicts  []string   `json:"conflicts"`
-	Findings   []string   `json:"findings"`
-	Failing    int        `json:"failing"`
+	Machine    string             `json:"machine"`
+	Answers    []told             `json:"answers"`
+	Quantities []quantity         `json:"quantities"`
+	Checks     []exchange.Verdict `json:"checks"`
+	Limits     []reach            `json:"limits"`
+	Conflicts  []string           `json:"conflicts"`
+	Findings   []string           `json:"findings"`
+	Failing    int                `json:"failing"`
 }
 
 type told struct {
@@ -43,19 +43,6 @@ type quantity struct {
 	Causes      []string `json:"causes"`
 }
 
-type verdict struct {
-	Key      string   `json:"key"`
-	Label    string   `json:"label"`
-	Verdict  string   `json:"verdict"`
-	Was      string   `json:"was"`
-	Level    string   `json:"level"`
-	Margin   *float64 `json:"margin"`
-	Unit     string   `json:"unit"`
-	AsFound  bool     `json:"as_found"`
-	Sentence string   `json:"sentence"`
-	Source   string   `json:"source"`
-}
-
 type reach struct {
 	Upgrade string   `json:"upgrade"`
 	From    *float64 `json:"from"`
@@ -72,36 +59,22 @@ type ending struct {
 	To    *float64 `json:"to"`
 }
 
-// number is x in the unit, nil where JSON has no word for it.
-func number(u unit.Unit, x float64) *float64 {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return nil
-	}
-	shown := u.In(x)
-	return &shown
-}
-
-func verdictOf(c sheet.CheckResult) verdict {
-	return verdict{c.Key, c.Label, string(c.Verdict), string(c.Was), string(c.Level),
-		number(c.Margin.Unit, c.Margin.Value), c.Margin.Unit.Symbol, c.AsFound, c.Sentence, c.Source}
-}
-
 func reportOf(p *machine.Plan) report {
 	r := p.Result
 	out := report{Machine: p.Machine.Name, Findings: append([]string{}, p.Findings...), Conflicts: []string{},
-		Answers: []told{}, Quantities: []quantity{}, Checks: []verdict{}, Limits: []reach{}}
+		Answers: []told{}, Quantities: []quantity{}, Checks: []exchange.Verdict{}, Limits: []reach{}}
 	for _, f := range r.Figures(sheet.Planned) {
-		q := quantity{Key: f.Key, Label: f.Label, Unit: f.Unit.Symbol, Planned: number(f.Unit, f.Value), Origin: string(f.Origin), Causes: []string{}}
+		q := quantity{Key: f.Key, Label: f.Label, Unit: f.Unit.Symbol, Planned: exchange.Number(f.Unit, f.Value), Origin: string(f.Origin), Causes: []string{}}
 		if found, ok := r.Figure(f.Key, sheet.Found); ok {
-			q.Found = number(f.Unit, found.Value)
+			q.Found = exchange.Number(f.Unit, found.Value)
 		}
 		if now, ok := r.Figure(f.Key, sheet.Now); ok {
-			q.Now = number(f.Unit, now.Value)
+			q.Now = exchange.Number(f.Unit, now.Value)
 		}
 		if f.Known() {
-			q.Uncertainty = number(unit.Unit{Scale: f.Unit.Scale}, r.Uncertainty(f.Key, sheet.Planned).Std)
+			q.Uncertainty = exchange.Number(unit.Unit{Scale: f.Unit.Scale}, r.Uncertainty(f.Key, sheet.Planned).Std)
 		} else {
-			q.AtLeast, q.AtMost = number(f.Unit, f.Lo), number(f.Unit, f.Hi)
+			q.AtLeast, q.AtMost = exchange.Number(f.Unit, f.Lo), exchange.Number(f.Unit, f.Hi)
 		}
 		for _, c := range r.Causes(f.Key) {
 			q.Causes = append(q.Causes, c.Key)
@@ -112,7 +85,7 @@ func reportOf(p *machine.Plan) report {
 		if c.Charged() {
 			out.Failing++
 		}
-		out.Checks = append(out.Checks, verdictOf(c))
+		out.Checks = append(out.Checks, exchange.VerdictOf(c))
 	}
 	for _, c := range r.Conflicts() {
 		out.Conflicts = append(out.Conflicts, c.Error())
@@ -120,9 +93,9 @@ func reportOf(p *machine.Plan) report {
 	for _, s := range p.Sites {
 		out.Answers = append(out.Answers, told{s.ID, upgrade.Text(s.Kind.Answer(s, r))})
 		far := r.HowFar(s.Amount, s.Goals[0], s.Most)
-		l := reach{Upgrade: s.ID, From: number(unit.MM, far.From), To: number(unit.MM, far.To), AtMost: far.AtMost, Best: number(unit.MM, far.Best), Ends: []ending{}}
+		l := reach{Upgrade: s.ID, From: exchange.Number(unit.MM, far.From), To: exchange.Number(unit.MM, far.To), AtMost: far.AtMost, Best: exchange.Number(unit.MM, far.Best), Ends: []ending{}}
 		for _, e := range far.Limits {
-			l.Ends = append(l.Ends, ending{e.Label, string(e.Level), e.From, number(unit.MM, e.To)})
+			l.Ends = append(l.Ends, ending{e.Label, string(e.Level), e.From, exchange.Number(unit.MM, e.To)})
 		}
 		out.Limits = append(out.Limits, l)
 	}

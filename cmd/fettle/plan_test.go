@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"fettle/plan/demo"
+	"fettle/plan/exchange"
 
 	"github.com/stretchr/testify/require"
 )
@@ -93,7 +94,7 @@ func TestPlanLeavesDraftsOut(t *testing.T) {
 func TestBenchFit(t *testing.T) {
 	stdout, stderr, code := call(t, nil, "bench", "fit", "size=25", "hole=H7", "shaft=g6", "-json")
 	require.Zero(t, code, stderr)
-	var got figures
+	var got exchange.Figures
 	require.NoError(t, json.Unmarshal([]byte(stdout), &got))
 	require.Equal(t, "fit", got.Method)
 	for key, mm := range map[string]float64{"hole.upper": 0.021, "hole.lower": 0, "shaft.upper": -0.007, "shaft.lower": -0.020, "clearance.max": 0.041, "clearance.min": 0.007} {
