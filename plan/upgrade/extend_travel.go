@@ -141,13 +141,14 @@ func (k extendTravel) meet(s *Site, st axis.Stop, options []remedy, propose bool
 		choices = append(choices, Option{r.key, r.label})
 	}
 	proposal := "none"
-	if len(options) > 0 && propose {
+	if len(options) > 0 && propose && !slices.Contains(s.refused, options[0].key) {
 		proposal = options[0].key
 	}
 	field := Field{Label: capital(st.Label), Options: choices, Need: need, Group: capital(st.Label), Where: s.Layout.Find(st.Key + ".bound")}
 	field.Name = "do." + st.Key
 	first := s.choose(field, proposal)
 	if first == "none" {
+		s.refused = append(s.refused, proposal) // it is not proposed for the next one again
 		return
 	}
 	part, rest := field, field

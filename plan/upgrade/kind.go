@@ -60,6 +60,7 @@ type Site struct {
 	Amount   string         // key of the leaf that the wish is: what "how far could I go?" varies
 	Goals    []string       // keys of the figures that it is for, the chief one first
 	Most     float64        // mm: as far as is looked for "how far could I go?"
+	refused  []string       // remedies that were proposed and not taken
 	newScrew bool           // a remedy asks for a new screw, which may then be as long as is needed
 }
 
