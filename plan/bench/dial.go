@@ -57,8 +57,11 @@ func wholes(field, typed string) ([]int, error) {
 var dialDivisions = Method{
 	Key: "dial_divisions", Label: "What a line is worth, and how many there can be", Field: "Dials",
 	Purpose: "The worth of a line on radius and diameter, and which counts of lines give round figures with this screw, in mm and inch.",
-	Inputs:  []Input{leadIn, divisionsIn("100"), diaIn},
-	Outputs: []string{"per_division", "on_diameter", "per_division_inch", "on_diameter_inch", "spacing"},
+	Inputs: []Input{
+		leadIn, divisionsIn("100"), diaIn,
+		{Key: "set_over", Label: "top slide set over, from the work's axis; nothing means a cross slide", Symbol: "θ", Unit: unit.Degree, Optional: true},
+	},
+	Outputs: []string{"per_division", "on_diameter", "per_division_inch", "on_diameter_inch", "spacing", "radial", "radial_diameter"},
 	Define: func(sc *sheet.Scope, _ Words) error {
 		if err := dividable(sc); err != nil {
 			return err
@@ -71,6 +74,13 @@ var dialDivisions = Method{
 		sc.Formula(fine("per_division_inch", "a line, on the radius, in inches", unit.Inch, 6), "per_division", "definition: 25.4 mm to the inch")
 		sc.Formula(fine("on_diameter_inch", "a line, on the diameter, in inches", unit.Inch, 6), "on_diameter", "definition: 25.4 mm to the inch")
 		sc.Method(sheet.Q{Key: "spacing", Label: "spacing of the lines", Symbol: "s", Unit: unit.MM}, dial.Spacing)
+		if l, ok := sc.Leaf("set_over"); ok {
+			if l.Value < 0 || l.Value > math.Pi/2 {
+				return plan.Problem{Field: "set_over", Say: "give 0 to 90°"}
+			}
+			sc.Method(fine("radial", "a line, towards the work's axis", unit.MM, 5), dial.Radial)
+			sc.Method(fine("radial_diameter", "that is, on the diameter", unit.MM, 5), dial.OnDiameter, sheet.With{"per_division": "radial"})
+		}
 		return nil
 	},
 	Table: func(_ Words, r *sheet.Result) Table {

@@ -306,7 +306,7 @@ var screwStiffness = Method{
 		sc.Method(stiff("stiffness", "of the whole"), screw.InSeries)
 		sc.Method(sheet.Q{Key: "gives", Label: "gives under the thrust", Unit: unit.Micrometre}, screw.GivesWay)
 		bound(sc, sheet.Check{Key: "stiff_enough", Label: "stiffness", Figure: "stiffness", Level: sheet.Note, Advice: true,
-			Sentence: "The whole has {figure}; under {limit} it chatters and creeps. Bench machines have 5 to 30.", Source: practice}, sheet.Q{Unit: unit.NewtonPerMicrometre}, 5, 5)
+			Sentence: "The whole has {figure}; under {limit} it chatters and creeps. Bench machines have 5 to 30.", Source: practice}, sheet.Q{Unit: unit.NewtonPerMicrometre}, unit.NewtonPerMicrometre.Inside(5), unit.NewtonPerMicrometre.Inside(5))
 		return nil
 	},
 	Table: func(_ Words, r *sheet.Result) Table {

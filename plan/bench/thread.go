@@ -48,8 +48,8 @@ func shareQ(key, label string) sheet.Q {
 	return sheet.Q{Key: key, Label: label, Unit: unit.Percent, Decimals: 1}
 }
 
-// bound adds a check against thresholds of common practice: fails past fail,
-// tight from caution on. An input with the check's key and "_limit" takes the
+// bound adds a check against thresholds of common practice, inside values:
+// fails past fail, tight from caution on. An input with the check's key and "_limit" takes the
 // place of fail.
 func bound(sc *sheet.Scope, c sheet.Check, q sheet.Q, caution, fail float64) {
 	c.Limit, c.Tight = c.Key+"_limit", c.Key+"_caution"

@@ -10,6 +10,9 @@ var (
 	// OnDiameter is what the work's diameter changes by: the tool cuts on both sides.
 	OnDiameter = sheet.Method{Text: "2 * per_division", Source: "geometry: the diameter changes twice as much as the radius"}
 
+	// Radial is what a line of a slide that is set over moves towards the axis.
+	Radial = sheet.Method{Text: "per_division * sin(set_over)", Source: "geometry: l sin θ"}
+
 	// Spacing of the lines around the dial.
 	Spacing = sheet.Method{Text: "3.141592653589793 * dial_dia / divisions", Source: "geometry: π D / N"}
 

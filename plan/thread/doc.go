@@ -19,6 +19,6 @@
 //
 // Sizes are data in CSV files beside the code, all else is formulas on a sheet.
 // The sizes of the M, UN, BSW, BSF and G series, the pilot drills of ISO 2306 and
-// the positions G agree with the table of a general-purpose CAD package (the
-// hole feature of FreeCAD); compared once, row by row.
+// the positions G agree with the tables of a general-purpose CAD package; they
+// were compared once, row by row.
 package thread

@@ -35,7 +35,7 @@ const (
 	pitchNear    = 0.01
 	twinPitch    = 0.10
 	twinDia      = 0.25 // of the pitch, and
-	twinDiaLeast = 0.3  // mm
+	twinDiaLeast = 0.35 // mm
 )
 
 // Identify lists the threads of the tables that fit what was measured, the
