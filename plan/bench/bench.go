@@ -28,6 +28,8 @@ type Method struct {
 	Purpose string // in a sentence
 	Inputs  []Input
 	Outputs []string // keys of the figures that it gives, in the order in which they are shown
+	// Example is what to type to see it work, where the defaults alone give no answer.
+	Example map[string]string
 	// Cautions are shown with the answer where the work itself can hurt someone.
 	Cautions []string
 	// Define lays the formulas on the sheet, whose leaves are the inputs that

@@ -40,6 +40,7 @@ func positiveWidth(sc *sheet.Scope, figure, label string) {
 var dovetailMale = Method{
 	Key: "dovetail_male", Label: "Male dovetail over rollers", Field: "Slides",
 	Purpose: "The reading over two rollers for a width to make, or the width from a reading.",
+	Example: map[string]string{"roller": "6", "narrow": "40", "over": "56.4", "depth": "9"},
 	Inputs: []Input{
 		flankAngle, rollerInput,
 		{Key: "narrow", Label: "narrow width, at the flat where the rollers lie", Symbol: "a", Unit: unit.MM, Optional: true, Positive: true},
@@ -79,6 +80,7 @@ var dovetailMale = Method{
 var dovetailFemale = Method{
 	Key: "dovetail_female", Label: "Female dovetail between rollers", Field: "Slides",
 	Purpose: "The reading between two rollers for a width to make, or the width from a reading.",
+	Example: map[string]string{"roller": "6", "wide": "60", "between": "43.6", "depth": "9"},
 	Inputs: []Input{
 		flankAngle, rollerInput,
 		{Key: "wide", Label: "wide width, at the flat where the rollers lie", Symbol: "b", Unit: unit.MM, Optional: true, Positive: true},
@@ -117,6 +119,7 @@ var dovetailFemale = Method{
 var dovetailAngle = Method{
 	Key: "dovetail_angle", Label: "A dovetail's angle by two sizes of rollers", Field: "Slides",
 	Purpose: "The angle and the width of a dovetail from two readings, over or between small and large rollers.",
+	Example: map[string]string{"small_roller": "5", "small_reading": "53.66", "large_roller": "6", "large_reading": "56.39"},
 	Inputs: []Input{
 		{Key: "kind", Label: "dovetail", Word: true, Default: "male", Options: []Option{{"male", "male, measured over the rollers"}, {"female", "female, measured between them"}}},
 		{Key: "small_roller", Label: "diameter of the small rollers", Symbol: "D_1", Unit: unit.MM, Positive: true},

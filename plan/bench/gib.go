@@ -9,6 +9,7 @@ import (
 var gibThickness = Method{
 	Key: "gib_thickness", Label: "A gib from its slot", Field: "Slides",
 	Purpose: "The thickness of a gib that fills the slot beside a dovetail slide, the flat stock for it, and what metal taken off the ways adds.",
+	Example: map[string]string{"slot": "64", "slide_width": "60", "depth": "9"},
 	Inputs: []Input{
 		flankAngle,
 		{Key: "slot", Label: "wide width of the slot", Symbol: "b_s", Unit: unit.MM, Positive: true},
@@ -46,6 +47,7 @@ var gibThickness = Method{
 var taperGib = Method{
 	Key: "taper_gib", Label: "Travel of a taper gib", Field: "Slides",
 	Purpose: "How far a taper gib is driven to take up play.",
+	Example: map[string]string{"left": "20"},
 	Inputs: []Input{
 		{Key: "taper", Label: "taper, the n of 1 : n", Symbol: "n", Unit: unit.One, Default: "60", Source: "assumed: 1 : 50 to 1 : 100 are usual", Positive: true},
 		{Key: "closing", Label: "play to take up", Symbol: "Δg", Unit: unit.MM, Default: "0.1", Source: "assumed"},
@@ -69,6 +71,7 @@ var taperGib = Method{
 var gibScrews = Method{
 	Key: "gib_screws", Label: "Screws of a straight gib", Field: "Slides",
 	Purpose: "How many screws a straight gib wants, how far apart, and how far it gives between them.",
+	Example: map[string]string{"length": "150", "thickness": "4", "blank": "10"},
 	Inputs: []Input{
 		{Key: "length", Label: "length of the gib", Symbol: "L", Unit: unit.MM, Positive: true},
 		{Key: "thickness", Label: "thickness", Symbol: "t", Unit: unit.MM, Positive: true},
@@ -104,6 +107,7 @@ var gibScrews = Method{
 var gibRollover = Method{
 	Key: "gib_rollover", Label: "Does a gib roll over?", Field: "Slides",
 	Purpose: "Whether a gib tips or slides up its flank when its screws are tightened. Heights are along the flank.",
+	Example: map[string]string{"thickness": "4", "contact": "12"},
 	Inputs: []Input{
 		flankAngle,
 		{Key: "thickness", Label: "thickness of the gib", Symbol: "t", Unit: unit.MM, Positive: true},

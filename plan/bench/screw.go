@@ -324,6 +324,7 @@ var screwStiffness = Method{
 var sideForce = Method{
 	Key: "side_force", Label: "Side force of a nut off the screw's line", Field: "Feed screws",
 	Purpose: "What a nut that is not in line with the bracket presses on the screw with, and why a screw binds at one end.",
+	Example: map[string]string{"root": "9", "distance": "40"},
 	Inputs: []Input{
 		{Key: "root", Label: "root diameter of the screw", Symbol: "d_3", Unit: unit.MM, Positive: true},
 		{Key: "distance", Label: "bracket to the middle of the nut", Symbol: "a", Unit: unit.MM, Positive: true},

@@ -51,6 +51,7 @@ var frictionInput = Input{Key: "friction", Label: "friction of the ways", Symbol
 var slideSupport = Method{
 	Key: "slide_support", Label: "How much of a slide is supported", Field: "Slides",
 	Purpose: "The part of a slide that lies on its ways when one end stands past theirs.",
+	Example: map[string]string{"length": "150", "ways": "141", "past": "25", "width": "60"},
 	Inputs: []Input{
 		{Key: "length", Label: "length of the slide", Symbol: "L", Unit: unit.MM, Positive: true},
 		{Key: "ways", Label: "length of the ways", Symbol: "L_w", Unit: unit.MM, Positive: true},
@@ -85,6 +86,7 @@ var slideSupport = Method{
 var slideJam = Method{
 	Key: "slide_jam", Label: "Does a slide jam?", Field: "Slides",
 	Purpose: "Whether a slide that is driven off its line of friction turns on its guide until it locks.",
+	Example: map[string]string{"length": "120", "offset": "60", "width": "60"},
 	Inputs: []Input{
 		{Key: "length", Label: "length that is guided", Symbol: "L", Unit: unit.MM, Positive: true},
 		{Key: "offset", Label: "drive off the line of friction by", Symbol: "e", Unit: unit.MM},
@@ -115,6 +117,7 @@ var slideJam = Method{
 var wayPressure = Method{
 	Key: "way_pressure", Label: "Pressure on the ways", Field: "Slides",
 	Purpose: "The mean pressure under a slide, that at the edge it leans on, and whether the other edge lifts.",
+	Example: map[string]string{"load": "300", "width": "30", "length": "120", "offset": "15"},
 	Inputs: []Input{
 		{Key: "load", Label: "load on the ways", Symbol: "F", Unit: unit.Newton, Positive: true},
 		{Key: "width", Label: "width of all the ways together", Symbol: "b", Unit: unit.MM, Positive: true},
@@ -155,6 +158,7 @@ var (
 var slideOverhang = Method{
 	Key: "slide_overhang", Label: "A slide that stands out", Field: "Slides",
 	Purpose: "How far the tool gives way when the slide stands out beyond its ways, and how much stiffness that costs.",
+	Example: map[string]string{"overhang": "37", "supported": "113", "width": "60", "height": "20", "ways_width": "30", "overhang_before": "25"},
 	Inputs: []Input{
 		{Key: "force", Label: "force at the tool", Symbol: "F", Unit: unit.Newton, Default: "300", Source: "common practice, no source: 100 to 500 N at the tool of a bench lathe", Positive: true},
 		{Key: "overhang", Label: "slide beyond its ways", Symbol: "L", Unit: unit.MM, Positive: true},
@@ -220,6 +224,7 @@ var walls = map[string]struct{ least, good float64 }{
 var wallThinned = Method{
 	Key: "wall_thinned", Label: "A wall cut thinner", Field: "Slides",
 	Purpose: "What is left of the strength and stiffness of a cast wall that is cut back, and whether it bears the load.",
+	Example: map[string]string{"before": "23", "after": "11", "width": "28", "reach": "20", "force": "300", "iron": "gjl200"},
 	Inputs: []Input{
 		{Key: "before", Label: "wall before", Symbol: "h_0", Unit: unit.MM, Positive: true},
 		{Key: "after", Label: "wall after", Symbol: "h", Unit: unit.MM, Positive: true},
@@ -287,6 +292,7 @@ func ironAllowable(sc *sheet.Scope, iron string, mpa unit.Unit) error {
 var playSwing = Method{
 	Key: "play_swing", Label: "Swing of a quill or slide from its play", Field: "Slides",
 	Purpose: "How far the end of a quill or slide swings with the play in its guide.",
+	Example: map[string]string{"play": "0.03", "overhang": "60", "guide": "50"},
 	Inputs: []Input{
 		{Key: "play", Label: "play across the guide", Symbol: "c", Unit: unit.MM, Positive: true},
 		{Key: "overhang", Label: "end beyond the guide", Symbol: "a", Unit: unit.MM},
@@ -306,6 +312,7 @@ var playSwing = Method{
 var riserCompliance = Method{
 	Key: "riser_compliance", Label: "A riser under a column", Field: "Slides",
 	Purpose: "How much softer a column gets when a block raises it, and what its joints add.",
+	Example: map[string]string{"before": "180", "riser": "60", "face_length": "80", "face_width": "60"},
 	Inputs: []Input{
 		{Key: "before", Label: "load above the column's foot", Symbol: "L_0", Unit: unit.MM, Positive: true},
 		{Key: "riser", Label: "height of the block", Symbol: "R", Unit: unit.MM, Positive: true},

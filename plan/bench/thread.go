@@ -423,6 +423,7 @@ var flankAngles = []Option{{"unknown", "not looked at"}, {"60", "60°: ISO, Unif
 var whichThread = Method{
 	Key: "which_thread", Label: "Which thread is this?", Field: "Threads",
 	Purpose: "The threads that a measured diameter and pitch fit, the nearest first, and their near twins.",
+	Example: map[string]string{"dia": "5.96", "pitch": "1"},
 	Inputs: []Input{
 		{Key: "dia", Label: "outside of the screw, or bore of the nut", Symbol: "d", Unit: unit.MM, Positive: true},
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, Optional: true, Positive: true},
