@@ -46,7 +46,7 @@ func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
 		p.Say = append(p.Say, next)
 	}
 	if h.AtMost {
-		p.Say = append(p.Say, "At most: "+w.unmeasured(h)+".")
+		p.Say = append(p.Say, "At most: "+w.unmeasured(h, checks)+".")
 	}
 	if asked && h.Best > 0 && h.Best < amount-sheetStep && h.Best < w.site.Most-sheetStep {
 		p.Say = append(p.Say, fmt.Sprintf("%s is enough: beyond it, “%s” gains nothing.", w.length(h.Best), w.goalLabel()))
@@ -154,21 +154,15 @@ func (w *planWriter) limitLabel(l sheet.Limit) string {
 	return l.Label
 }
 
-// unmeasured names what would have to be measured to be sure of the reach.
-func (w *planWriter) unmeasured(h sheet.Reach) string {
-	was := w.Result.Value(w.site.Amount, sheet.Planned)
-	w.Result.Try(w.site.Amount, h.To)
-	defer w.Result.Try(w.site.Amount, was)
-	var names []string
-	for _, c := range w.Result.Checks() {
-		if c.Verdict != sheet.Unmeasured {
-			continue
-		}
-		for _, name := range labels(c.Missing) {
-			if !slices.Contains(names, the(name)) {
-				names = append(names, the(name))
-			}
-		}
+// unmeasured names what would have to be measured to be sure of the reach: what the checks lack at
+// the amount that is asked, or else as far as one could go.
+func (w *planWriter) unmeasured(h sheet.Reach, checks []sheet.CheckResult) string {
+	names := missing(checks)
+	if len(names) == 0 {
+		was := w.Result.Value(w.site.Amount, sheet.Planned)
+		w.Result.Try(w.site.Amount, h.To)
+		names = missing(w.Result.Checks())
+		w.Result.Try(w.site.Amount, was)
 	}
 	if len(names) == 0 {
 		return "something that matters is not measured"
@@ -178,6 +172,18 @@ func (w *planWriter) unmeasured(h sheet.Reach) string {
 		verb = " are"
 	}
 	return joined(names) + verb + " not measured"
+}
+
+func missing(checks []sheet.CheckResult) []string {
+	var names []string
+	for _, c := range checks {
+		for _, name := range labels(c.Missing) {
+			if !slices.Contains(names, the(name)) {
+				names = append(names, the(name))
+			}
+		}
+	}
+	return names
 }
 
 // bar draws the reach to scale.

@@ -22,10 +22,14 @@ type parted interface {
 	Part() templ.Component
 }
 
+// usualPage is room for all but the longest pages, in bytes, so that a page does not move as it grows.
+const usualPage = 96 << 10
+
 // reply writes view as JSON, as a part or as a page. All of it is made before the first byte is
 // written, so that a failure on the way can still become an error page.
 func (s *Server) reply(w http.ResponseWriter, r *http.Request, status int, view View) error {
 	var body bytes.Buffer
+	body.Grow(usualPage)
 	contentType := "text/html; charset=utf-8"
 	if wantsJSON(r) {
 		contentType = "application/json"
