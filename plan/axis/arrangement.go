@@ -88,7 +88,7 @@ var Arrangements = []Arrangement{
 		Moving:  []string{"quill", "nut", "keyway"},
 		Engages: []Engagement{threadNut, quillGuide, keyInKeyway},
 		Sizes: append([]Size{
-			{Key: "tang_depth", Label: "depth of the tool's tang behind the nose", Symbol: "D_t", Unit: unit.MM, Optional: true, How: "with your shortest tool in the taper", With: "depth_gauge"},
+			{Key: "tang_depth", Label: "depth of the tool's tang behind the nose", Symbol: "D_t", Unit: unit.MM, How: "with your shortest tool in the taper", With: "depth_gauge"},
 		}, screwSizes...),
 		Obstacles: []Usual{{"work_side", "cross slide or carriage", Plus}},
 	},
