@@ -11,8 +11,16 @@ import (
 
 // given is what a method is run with that has no Example of its own.
 var given = map[string]map[string]string{
-	"side_force":   {"root": "9", "distance": "40"},
-	"which_thread": {"dia": "5.96", "pitch": "1"},
+	"sleeve_pinned":    {"dia": "10"},
+	"sleeve_taper_pin": {"dia": "10", "outside": "18"},
+	"sleeve_threaded":  {"dia": "8", "pitch": "1.25", "engagement": "12"},
+	"sleeve_bonded":    {"dia": "10", "lap": "15"},
+	"sleeve_brazed":    {"dia": "10", "wall": "2", "tensile": "460"},
+	"grub_screw":       {"dia": "12"},
+	"clamp":            {"dia": "12"},
+	"spigot":           {"shank": "10", "thread_dia": "10", "pitch": "1", "outside": "14"},
+	"side_force":       {"root": "9", "distance": "40"},
+	"which_thread":     {"dia": "5.96", "pitch": "1"},
 }
 
 func TestEveryMethod(t *testing.T) {
