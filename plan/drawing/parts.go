@@ -2,7 +2,6 @@ package drawing
 
 import (
 	"math"
-	"slices"
 
 	"fettle/plan/axis"
 )
@@ -284,16 +283,4 @@ func (s *scene) limits() (top, foot float64) {
 		}
 	}
 	return top, foot
-}
-
-// reach is from where to where along the axis the bodies of some roles are drawn.
-func (s *scene) reach(roles ...string) span {
-	e := span{math.Inf(1), math.Inf(-1)}
-	for i := range s.parts {
-		if b := &s.parts[i]; b.drawn() && slices.Contains(roles, b.Role) {
-			at := b.plan.shifted(s.shift(b))
-			e = span{min(e.from, at.from), max(e.to, at.to)}
-		}
-	}
-	return e
 }
