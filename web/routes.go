@@ -39,6 +39,8 @@ func (s *Server) routes() http.Handler {
 		r.Post("/machines/{machine}/delete", s.handle(s.machineDelete))
 		r.Post("/machines/{machine}/restore", s.handle(s.machineRestore))
 		r.Post("/machines/{machine}/axes", s.handle(s.axisAdd))
+		r.Get("/machines/{machine}/axes/{axis}", s.handle(s.sheet))
+		r.Post("/machines/{machine}/axes/{axis}", s.handle(s.sheetEdit))
 		r.Post("/machines/{machine}/axes/{axis}/answers", s.handle(s.axisAnswer))
 		r.Post("/machines/{machine}/axes/{axis}/delete", s.handle(s.axisDelete))
 		r.Post("/machines/{machine}/axes/{axis}/restore", s.handle(s.axisRestore))

@@ -7,8 +7,9 @@ type Field struct {
 	Value     string `json:"value"` // as typed
 	Hint      string `json:"hint,omitempty"`
 	Problem   string `json:"problem,omitempty"`
-	Unit      string `json:"unit,omitempty"` // shown behind the field
-	InputMode string `json:"-"`              // text unless set; a length needs letters and fractions: text
+	Unit      string `json:"unit,omitempty"`      // shown behind the field
+	Otherwise string `json:"otherwise,omitempty"` // what counts while nothing is typed, shown in the empty field
+	InputMode string `json:"-"`                   // text unless set; a length needs letters and fractions: text
 	Big       bool   `json:"-"`
 	Required  bool   `json:"-"`
 }
