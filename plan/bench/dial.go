@@ -422,12 +422,12 @@ var frictionRing = Method{
 		sc.Method(sheet.Q{Key: "ring_least", Label: "inside diameter of the ring, from", Unit: unit.MM}, dial.RingLeast)
 		sc.Method(sheet.Q{Key: "ring_most", Label: "inside diameter of the ring, to", Unit: unit.MM}, dial.RingMost)
 		sc.Method(sheet.Q{Key: "drag", Label: "drag at the bore", Unit: unit.Newton, Decimals: 1}, dial.Drag)
-		sc.Method(torqueQ("drag_torque", "torque that turns the dial on its sleeve", ""), dial.DragTorque)
-		sc.Method(torqueQ("drag_most", "most that it may take", ""), dial.DragMost)
+		sc.Method(screwTorqueQ("drag_torque", "torque that turns the dial on its sleeve", ""), dial.DragTorque)
+		sc.Method(screwTorqueQ("drag_most", "most that it may take", ""), dial.DragMost)
 		bound(sc, sheet.Check{Key: "fill_check", Label: "ring has room", Figure: "fill", AtMost: true, Level: sheet.Rule,
 			Sentence: "The ring fills {figure} of its groove, against {limit} at most.", Source: "common practice: 85 % (from memory)"}, sheet.Q{Unit: unit.Percent}, 0.85, 0.85)
 		bound(sc, sheet.Check{Key: "holds_zero", Label: "dial stays where it is set", Figure: "drag_torque", Level: sheet.Rule,
-			Sentence: "It takes {figure} to turn the dial; under {limit} a finger shifts it.", Source: practice}, torqueQ("", "", ""), 30, 20)
+			Sentence: "It takes {figure} to turn the dial; under {limit} a finger shifts it.", Source: practice}, screwTorqueQ("", "", ""), 30, 20)
 		sc.Check(sheet.Check{Key: "turns_alone", Label: "dial turns without the screw", Figure: "drag_torque", Limit: "drag_most", AtMost: true, Level: sheet.Rule,
 			Sentence: "It takes {figure} to turn the dial; past {limit}, a third of what turns the screw, setting it to zero moves the slide.", Source: practice})
 		return nil

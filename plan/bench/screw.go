@@ -61,7 +61,7 @@ func layScrew(sc *sheet.Scope, words Words, figures ...string) (thread.Thread, e
 	return t, nil
 }
 
-func torqueQ(key, label, symbol string) sheet.Q {
+func screwTorqueQ(key, label, symbol string) sheet.Q {
 	return sheet.Q{Key: key, Label: label, Symbol: symbol, Unit: unit.NewtonMetre, Decimals: 3}
 }
 
@@ -93,11 +93,11 @@ var screwTorque = Method{
 		if err != nil {
 			return err
 		}
-		sc.Method(torqueQ("thread_against", "of that, the thread", ""), screw.ThreadAgainst)
-		sc.Method(torqueQ("thread_with", "thread alone, with the load", ""), screw.ThreadWith)
-		sc.Method(torqueQ("collar_torque", "of that, the thrust face", ""), screw.CollarTorque)
-		sc.Method(torqueQ("torque_against", "torque against the load", "T"), screw.TorqueAgainst)
-		sc.Method(torqueQ("torque_with", "torque with the load", "T_w"), screw.TorqueWith)
+		sc.Method(screwTorqueQ("thread_against", "of that, the thread", ""), screw.ThreadAgainst)
+		sc.Method(screwTorqueQ("thread_with", "thread alone, with the load", ""), screw.ThreadWith)
+		sc.Method(screwTorqueQ("collar_torque", "of that, the thrust face", ""), screw.CollarTorque)
+		sc.Method(screwTorqueQ("torque_against", "torque against the load", "T"), screw.TorqueAgainst)
+		sc.Method(screwTorqueQ("torque_with", "torque with the load", "T_w"), screw.TorqueWith)
 		sc.Method(shareQ("efficiency", "efficiency"), screw.Efficiency)
 		sc.Method(angleQ("lead_angle", "lead angle", "λ"), screw.LeadAngle)
 		sc.Method(angleQ("friction_angle", "friction angle", "ρ"), screw.FrictionAngle)
