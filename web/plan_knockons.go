@@ -40,17 +40,22 @@ func (w *planWriter) knockOn(k *sheet.KnockOn) ui.KnockOn {
 	}
 	switch {
 	case k.New:
-		line.Now, line.Moved = w.text(k.Figure, 0), "new"
+		line.Now, line.Moved = w.short(k.Figure, 0), "new"
 	case k.Gone:
 		line.Was, line.Moved = w.text(k.Now, 0), "gone"
 		line.Href = figureURL(w.stored.ID, k.Key, sheet.Now, w.draft)
 	case k.Delta == 0:
-		line.Now, line.Moved = w.text(k.Figure, k.Now.Value), "0"
+		line.Now, line.Moved = w.short(k.Figure, k.Now.Value), "0"
 	default:
-		line.Was, line.Now = bare(w.Units, k.Now, k.Now.Value), w.text(k.Figure, k.Now.Value)
+		line.Was, line.Now = bare(w.Units, k.Now, k.Now.Value), w.short(k.Figure, k.Now.Value)
 		line.Moved = moved(w.Units, k.Figure, k.Delta)
 	}
 	return line
+}
+
+// short writes a figure for a narrow column: "≤ 100 mm" for "at most 100 mm".
+func (w *planWriter) short(f sheet.Figure, was float64) string {
+	return strings.NewReplacer("at most ", "≤ ", "at least ", "≥ ").Replace(w.text(f, was))
 }
 
 // because says what beside its place in the tree made a figure what it is.

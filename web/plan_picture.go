@@ -35,10 +35,14 @@ func (w *planWriter) picture() planPicture {
 	if whole := (d.Slide.To - d.Slide.From) / step; math.Abs(whole-math.Round(whole)) > 1e-6 {
 		step = w.Units.Step() * 10
 	}
+	of := "of " + w.length(d.Slide.To)
+	if d.Slide.From != 0 {
+		of = "of " + w.Units.Text(d.Slide.From, w.Units.Decimals) + " to " + w.length(d.Slide.To)
+	}
 	text := func(mm float64) string { return plain(w.Units.In(mm)) }
 	p.Slider = &ui.Slider{
 		ID: "slide-at", Label: "slide at", Least: text(d.Slide.From), Most: text(d.Slide.To), Step: text(step), Value: text(d.Slide.At),
-		Of: "of " + w.length(d.Slide.To), Unit: w.Units.Symbol,
+		Of: of, Unit: w.Units.Symbol,
 		Moves: d.Slide.Group, Marks: d.Slide.Gaps, Base: text(d.Slide.At), Scale: plain(w.Units.Scale),
 	}
 	return p

@@ -42,13 +42,13 @@ func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
 		p.Limits = append(p.Limits, planLimit{At: w.length(l.To), Label: w.limitLabel(l), Level: l.Level, Found: l.AsFound})
 	}
 	p.Say = append(p.Say, w.reachSentence(h, checks, amount, asked))
-	if next := w.after(h); next != "" {
+	if next := w.after(h); next != "" && h.To >= h.From {
 		p.Say = append(p.Say, next)
 	}
 	if h.AtMost {
 		p.Say = append(p.Say, "At most: "+w.unmeasured(h, checks)+".")
 	}
-	if asked && h.Best > 0 && h.Best < amount-sheetStep && h.Best < w.site.Most-sheetStep {
+	if asked && h.To >= h.From && h.Best > 0 && h.Best < amount-sheetStep && h.Best < w.site.Most-sheetStep {
 		p.Say = append(p.Say, fmt.Sprintf("%s is enough: beyond it, “%s” gains nothing.", w.length(h.Best), w.goalLabel()))
 	}
 	p.bar = w.bar(h, amount, asked)
@@ -90,8 +90,14 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 	case h.To < h.From:
 		var never []string
 		for _, l := range h.Limits {
-			if binds(l) && (l.Never || l.From > h.To || l.To < h.From) {
-				never = append(never, cause(l))
+			switch {
+			case l.Level == sheet.Use || l.Check.Advice:
+			case l.Never && !l.AsFound:
+				never = append(never, "whatever it is, "+cause(l))
+			case l.From > h.To:
+				never = append(never, "with less than "+w.length(l.From)+", "+cause(l))
+			case l.To < h.From && !l.AsFound:
+				never = append(never, "with more than "+w.length(l.To)+", "+cause(l))
 			}
 		}
 		return "No amount does it all: " + joined(never) + "."

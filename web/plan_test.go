@@ -128,7 +128,7 @@ func TestPlanInInches(t *testing.T) {
 	w := b.post(b.path, b.form("amount", "0.5"))
 	require.Equal(t, http.StatusOK, w.Code)
 	// 12.7 mm; 12.7 − 1.5 = 11.2 mm; 100.7 mm of travel.
-	says(t, said(w), "goes 0.5 in further outward", "grows by 0.441 in", "at most 3.965 in", "inches · saved 12:00")
+	says(t, said(w), "goes 0.5 in further outward", "grows by 0.441 in", "≤ 3.965 in", "inches · saved 12:00")
 	saysNot(t, said(w), " mm ")
 }
 

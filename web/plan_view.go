@@ -93,6 +93,9 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 	v.With = w.others()
 	v.Questions = w.questions()
 	v.Picture = w.picture()
+	if v.Unreadable || !v.asked() {
+		v.Picture.Frame.Caption = "As it is now."
+	}
 	if v.Unreadable {
 		return v, nil
 	}
