@@ -215,7 +215,7 @@ func TestSmallIsOfTheCatalogue(t *testing.T) {
 	require.Equal(t, 5+9+9+9, n, "series 17, 18, 19 and 10 of 6 to 20 mm")
 }
 
-func TestFitting(t *testing.T) {
+func TestFittingByName(t *testing.T) {
 	for _, tc := range []struct {
 		bore, body float64
 		material   string

@@ -2,8 +2,10 @@ package bearing
 
 import (
 	"errors"
+	"math"
 
 	"fettle/plan/sheet"
+	"fettle/plan/unit"
 )
 
 // Formulas of life. dynamic is the rating C; x and y from [LifeFactors].
@@ -22,7 +24,14 @@ var (
 	LifeRollers = sheet.Method{Text: "1000000 * pow(dynamic / equivalent, 3.3333333333333335)", Source: "ISO 281: L10 = (C/P)^(10/3) million turns, rollers"}
 
 	// LifeTime is that in time, counted up to what is enough.
-	LifeTime = sheet.Method{Text: "min(enough, life / speed)", Source: "ISO 281: L10 over the speed; above what is enough, life does not limit"}
+	LifeTime = sheet.Method{Text: "min(enough, 6.283185307179586 * life / speed)", Source: "ISO 281: L10 over the speed; above what is enough, life does not limit"}
+
+	// Relative is the thrust by which a deep groove bearing's factors go.
+	Relative = sheet.Method{Text: "geometry_factor * thrust / static", Source: "ISO 281 table 3: f0 Fa / C0"}
+
+	// FactorE and FactorY call the table, [LifeFactors], by its name on a sheet.
+	FactorE = sheet.Method{Text: "life_e(relative)", Source: LifeFactorSource}
+	FactorY = sheet.Method{Text: "life_y(relative)", Source: LifeFactorSource}
 )
 
 // GeometryFactor is f0 where the bearing's own is not known.
@@ -68,4 +77,29 @@ func LifeFactors(k Kind, relative float64) (e, x, y float64, err error) {
 		}
 	}
 	return 0, 0, 0, ErrThrust
+}
+
+// RegisterLife makes life_e and life_y known to formulas: the factors of deep
+// groove bearings. Above the table they are not numbers.
+func RegisterLife(s *sheet.Sheet) {
+	for name, pick := range map[string]func(e, y float64) float64{
+		"life_e": func(e, _ float64) float64 { return e },
+		"life_y": func(_, y float64) float64 { return y },
+	} {
+		at := func(relative float64) float64 {
+			e, _, y, err := LifeFactors(DeepGroove, relative)
+			if err != nil {
+				return math.NaN()
+			}
+			return pick(e, y)
+		}
+		s.Register(&sheet.Func{
+			Name: name, Args: []unit.Dim{unit.Number}, Result: unit.Number, Monotone: true, Source: LifeFactorSource,
+			F: func(args []float64) float64 { return at(args[0]) },
+			Slope: func(args []float64, _ int) float64 { // of the straight piece just below
+				const h = 1e-6
+				return (at(args[0]) - at(args[0]-h)) / h
+			},
+		})
+	}
 }

@@ -19,15 +19,15 @@ type laid struct {
 }
 
 var (
-	perTime = unit.Unit{Symbol: "1/min", Dim: unit.Number.Per(unit.TimeD), Scale: 1.0 / 60}
 	hours   = unit.Unit{Symbol: "h", Dim: unit.TimeD, Scale: 3600}
-	numbers = map[string]unit.Unit{"x0": unit.One, "y0": unit.One, "e": unit.One, "x": unit.One, "y": unit.One, "axial_share": unit.One, "balls": unit.One, "in_service": unit.One,
-		"angle": unit.Degree, "speed": perTime, "enough": hours, "bore": unit.MM, "od": unit.MM, "ball": unit.MM, "body": unit.MM, "share": unit.One}
+	numbers = map[string]unit.Unit{"x0": unit.One, "y0": unit.One, "e": unit.One, "x": unit.One, "y": unit.One, "axial_share": unit.One, "balls": unit.One, "in_service": unit.One, "geometry_factor": unit.One,
+		"angle": unit.Degree, "speed": unit.RPM, "enough": hours, "bore": unit.MM, "od": unit.MM, "ball": unit.MM, "body": unit.MM, "share": unit.One}
 )
 
 func compute(t *testing.T, leaves map[string]float64, methods ...laid) map[string]float64 {
 	t.Helper()
 	s := sheet.New()
+	bearing.RegisterLife(s)
 	sc := s.Root()
 	for key, v := range leaves {
 		u, ok := numbers[key]
@@ -124,6 +124,9 @@ func TestEquivalentLoad(t *testing.T) {
 	e, x, y, err = bearing.LifeFactors(bearing.AngularContact, 100)
 	require.NoError(t, err)
 	require.Equal(t, [3]float64{0.80, 0.39, 0.76}, [3]float64{e, x, y}, source+", 30°")
+	got = compute(t, map[string]float64{"geometry_factor": 12.3, "thrust": 3000, "static": 34000, "radial": 8400, "x": 0.56},
+		laid{"relative", unit.One, bearing.Relative}, laid{"e", unit.One, bearing.FactorE}, laid{"y", unit.One, bearing.FactorY}, laid{"p", unit.Newton, bearing.Equivalent})
+	require.InEpsilon(t, 9290, got["p"], 0.005, "the same example, by the table's name on a sheet")
 	lastE, lastY := 0.0, 3.0
 	for relative := 0.1; relative < 6.89; relative += 0.01 {
 		e, _, y, err := bearing.LifeFactors(bearing.DeepGroove, relative)

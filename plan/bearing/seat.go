@@ -55,8 +55,16 @@ type Shoulders struct {
 	HousingLeast, HousingMost float64
 }
 
-// ShoulderSource is where the diameters of shoulders come from.
-const ShoulderSource = "published heights of shoulders by corner radius; not above two thirds of the ring's height: common practice"
+// ShoulderSource is where the diameters of its shoulders come from.
+func (b Bearing) ShoulderSource() string {
+	switch {
+	case b.Kind == NeedleThrust:
+		return "common practice, no source: thin washers are backed all over"
+	case b.Thrust():
+		return "common practice, no source: washers are backed to the middle of the balls"
+	}
+	return "published heights of shoulders by corner radius; not above two thirds of the ring's height: common practice"
+}
 
 // heights of a shoulder by the bearing's corner radius, in mm.
 // Source: published lists, least height without heavy thrust.
