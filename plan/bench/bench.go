@@ -72,11 +72,14 @@ var Fields = []string{"Limits and fits", "Rolling bearings", "Threads", "Feed sc
 // Methods lists every method, by field.
 func Methods() []Method {
 	return slices.Concat(
+		fitMethods,
+		bearingMethods,
 		threadMethods,
 		feedScrews,
 		dialMethods,
 		slideMethods,
 		jointMethods,
+		materialMethods,
 		readingMethods,
 		chainMethods,
 	)
