@@ -65,12 +65,12 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 	shank, _ := l.WithRole("shank")
 	proposal := ""
 	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
-		proposal = unit.MM.Text(d.Value+4, 2) // a wall of 2
+		proposal = s.proposed(d.Value + 4) // a wall of 2
 	}
 	s.length(sc, quiet("outside", "sleeve outside", "D", unit.MM), Field{Name: "sleeve", Label: "Sleeve, outside diameter", Need: need, Group: group}, proposal, 1, 200, nan)
 	lap := ""
 	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
-		lap = unit.MM.Text(math.Ceil(1.4*d.Value), 2)
+		lap = s.proposed(math.Ceil(1.4 * d.Value))
 	}
 	s.length(sc, quiet("lap", "lap over the old screw", "L", unit.MM), Field{Name: "lap", Label: "Lap over the old end", Need: need, Group: group}, lap, 1, 200, nan)
 
