@@ -185,7 +185,8 @@ var screwWhirl = Method{
 		screwNamed(), rootGiven, screwLength("free length", "300"), endsIn("fixed-supported"), modulusIn, densityIn,
 		{Key: "speed", Label: "speed it turns at", Symbol: "n", Unit: unit.RPM, Default: "150", Source: "assumed: the fastest that a hand turns; common practice, no source", Positive: true},
 	},
-	Outputs: []string{"whirl", "whirl_safe"},
+	Outputs:  []string{"whirl", "whirl_safe"},
+	Cautions: []string{"A bar that whirls bends and flails at once: support what stands out of a spindle, keep bystanders out of line, and bring the speed up slowly behind a guard."},
 	Define: func(sc *sheet.Scope, words Words) error {
 		if _, err := layScrew(sc, words, "root"); err != nil {
 			return err
@@ -217,7 +218,7 @@ var screwSag = Method{
 			return err
 		}
 		methods := map[string][2]sheet.Method{
-			"fixed-free": {screw.SagFree, screw.BendFree}, "supported-supported": {screw.SagSupported, screw.BendSupported},
+			"fixed-free": {screw.Sag, screw.BendFree}, "supported-supported": {screw.SagSupported, screw.BendSupported},
 			"fixed-supported": {screw.SagPropped, screw.BendPropped}, "fixed-fixed": {screw.SagFixed, screw.BendFixed},
 		}[words["ends"]]
 		q := func(key, label string) sheet.Q {
@@ -225,7 +226,7 @@ var screwSag = Method{
 		}
 		sc.Method(sheet.Q{Key: "second_moment", Label: "second moment of the root", Symbol: "I", Unit: unit.MM4, Decimals: 1}, screw.SecondMoment)
 		sc.Method(sheet.Q{Key: "weight", Label: "weight by length", Symbol: "w", Unit: unit.NewtonPerMM, Decimals: 5}, screw.Weight)
-		sc.Method(q("sag", "sag under its own weight"), methods[0])
+		sc.Method(q("sag", "sag under its own weight"), methods[0], sheet.With{"free": "length"})
 		sc.Method(q("bend", "bend under the side load"), methods[1])
 		sc.Formula(q("off_line", "both together"), "sag + bend", "sum")
 		bound(sc, sheet.Check{Key: "off_line_check", Label: "screw stays in line", Figure: "off_line", AtMost: true, Level: sheet.Rule, Advice: true,

@@ -146,7 +146,8 @@ var tappingDrill = Method{
 		}},
 		{Key: "drill", Label: "a drill in hand", Unit: unit.MM, Optional: true, Positive: true},
 	},
-	Outputs: []string{"tapping_drill", "full_depth", "share_standard", "share_chart", "pilot_drill", "minor_min", "minor_max", "drill_standard", "drill_chart"},
+	Cautions: []string{"Eye protection; clamp the work, since a drill that breaks through pulls it round. No gloves, rings or loose sleeves at a turning spindle. A broken tap has edges like glass."},
+	Outputs:  []string{"tapping_drill", "full_depth", "share_standard", "share_chart", "pilot_drill", "minor_min", "minor_max", "drill_standard", "drill_chart"},
 	Define: func(sc *sheet.Scope, words Words) error {
 		t, err := threadOf(words)
 		if err != nil {
@@ -372,7 +373,8 @@ var threadInfeed = Method{
 		{Key: "set_over", Label: "top slide set over by; nothing means half a degree under the flank, 0 means straight in", Symbol: "θ", Unit: unit.Degree, Optional: true},
 		{Key: "first_cut", Label: "first cut, along the slide", Symbol: "a_1", Unit: unit.MM, Default: "0.2", Source: practice + ": 0.1 to 0.25 mm on a small lathe", Positive: true},
 	},
-	Outputs: []string{"depth_cut", "infeed", "passes", "side_step", "set_over_used"},
+	Cautions: []string{"Eye protection; no gloves, rings or loose sleeves. Turn the spindle slowly enough to disengage with time to spare, and try the run of the carriage to shoulder and chuck by hand first. Chips of a thread are long and sharp: a hook, never fingers."},
+	Outputs:  []string{"depth_cut", "infeed", "passes", "side_step", "set_over_used"},
 	Define: func(sc *sheet.Scope, words Words) error {
 		t, err := threadOf(words)
 		if err != nil {
@@ -461,7 +463,8 @@ var whichThread = Method{
 			Caption: "threads that it may be", Header: []string{"thread", "series", "flanks", "diameter mm", "off by mm", "pitch mm", "to the inch", "ten turns mm", ""},
 			Source: "the tables of plan/thread: " + thread.AllSeries[0].Source + " and others; a screw up to 0.15 of the pitch under size, pitch within 1 % (" + practice + ")",
 		}
-		for _, c := range thread.Identify(m)[:min(24, len(thread.Identify(m)))] {
+		found := thread.Identify(m)
+		for _, c := range found[:min(24, len(found))] {
 			dia := c.Thread.Dia
 			if m.Nut {
 				dia = c.Basic.Bore
@@ -489,7 +492,8 @@ var threadGears = Method{
 		{Key: "screw_lead", Label: "lead of the lead screw", Symbol: "l_s", Unit: unit.MM, Default: "1/8 in", Source: "assumed: 8 threads to the inch, as on many small lathes; common practice, no source", Positive: true},
 		{Key: "largest", Label: "largest wheel, in teeth", Unit: unit.Count, Default: "127", Source: "assumed: 127 teeth turn inches into millimetres exactly", Whole: true, Positive: true},
 	},
-	Outputs: []string{"gear_ratio", "lead"},
+	Cautions: []string{"Isolate the machine before the cover of the wheels is opened, turn it by hand once around, and close the cover before it is switched on."},
+	Outputs:  []string{"gear_ratio", "lead"},
 	Define: func(sc *sheet.Scope, words Words) error {
 		t, err := threadOf(words)
 		if err != nil {

@@ -1,5 +1,11 @@
 // Package screw holds the mechanics of feed screws, as formulas on a sheet:
-// what a misaligned nut does to the screw, and how far a free end hangs down.
+// torque and thrust, both ways, and whether the thread holds by itself; buckling
+// and whirling; sag, wind-up, stretch and what gives in a row of springs; the
+// shares of lost motion; what a misaligned nut does to the screw, and how far a
+// free end hangs down.
+//
+// A formula's names are the keys that its sheet must have; the comment over each
+// group says which. Factors of how the ends are held are in [Held].
 //
 // Every diameter that carries load is the root of the thread, never its outside.
 package screw

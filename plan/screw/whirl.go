@@ -16,9 +16,9 @@ var (
 	// Weight of the screw by length.
 	Weight = sheet.Method{Text: "density * gravity(9.80665) * 3.141592653589793 / 4 * pow(root, 2)", Source: "geometry: w = ρ g A"}
 
-	// Sags under its own weight, and under a load in the middle or at the free end.
+	// Sags under its own weight, [Sag] with a free end; and bends under a load in
+	// the middle or at the free end.
 	SagSupported  = sheet.Method{Text: "5 * weight * pow(length, 4) / (384 * modulus * second_moment)", Source: beam + ": 5 w L⁴/384 E I"}
-	SagFree       = sheet.Method{Text: "weight * pow(length, 4) / (8 * modulus * second_moment)", Source: beam + ": w L⁴/8 E I"}
 	SagFixed      = sheet.Method{Text: "weight * pow(length, 4) / (384 * modulus * second_moment)", Source: beam + ": w L⁴/384 E I"}
 	SagPropped    = sheet.Method{Text: "weight * pow(length, 4) / (184.6 * modulus * second_moment)", Source: beam + ": w L⁴/185 E I, at its worst place"}
 	BendSupported = sheet.Method{Text: "side_load * pow(length, 3) / (48 * modulus * second_moment)", Source: beam + ": F L³/48 E I"}
