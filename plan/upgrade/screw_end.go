@@ -104,7 +104,7 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 			l.Assume(sc, quiet("shear", "allowable shear of the joint", "τ", unit.MPa), j.shear, j.source)
 			w := sheet.With{"dia": shank.Key + ".dia", "lap": "plain"}
 			if kind == "pinned" {
-				s.length(sc, quiet("pin", "cross pin", "d_p", unit.MM), Field{Name: "pin", Label: "Cross pin, diameter", Need: need, Group: group}, "3", 0.5, 20, nan)
+				s.length(sc, quiet("pin", "cross pin", "d_p", unit.MM), Field{Name: "pin", Label: "Cross pin, diameter", Need: need, Group: group}, s.proposed(3), 0.5, 20, nan)
 			}
 			sc.Method(quiet("carries", "torque that the joint carries", "T_j", unit.NewtonMetre), j.method, w)
 			sc.Formula(quiet("torque", "torque that the joint carries", "T_j", unit.NewtonMetre), guard("carries"), j.method.Source)
@@ -202,6 +202,15 @@ func supportBearing(s *Site, need, group string) {
 	sc.Formula(quiet("room", "bracket longer than the bearing is wide", "c", unit.MM), "bracket_length - width", "geometry", sheet.With{"bracket_length": b.Key + ".length"})
 	sc.Check(sheet.Check{Key: "room_check", Label: "Bearing within the bracket", Figure: "room", Limit: "touching", Level: sheet.Rule,
 		Sentence: "The bracket is {figure} longer than the bearing is wide.", Source: "geometry"})
+}
+
+// proposed writes a proposal in mm as it would be typed: bare, or with its unit
+// where a bare number is something else.
+func (s *Site) proposed(mm float64) string {
+	if s.Units == unit.MM {
+		return unit.MM.Text(mm, 2)
+	}
+	return unit.MM.With(mm)
 }
 
 func designation(bore, od, width float64) string {
