@@ -280,6 +280,34 @@ func TestLimitsOfEverySize(t *testing.T) {
 	require.Greater(t, n, 250)
 }
 
+// A coarser grade is wider and a further position lower, in every standard.
+func TestGradesAndPositionsInOrder(t *testing.T) {
+	for _, tc := range []struct {
+		thread  string
+		classes []string // from narrow to wide
+	}{
+		{"M10", []string{"3h", "4h", "5h", "6h", "7h", "8h"}}, {"M10", []string{"4H", "5H", "6H", "7H", "8H"}},
+		{"1/4-20 UNC", []string{"3A", "2A", "1A"}}, {"1/4-20 UNC", []string{"2B", "1B"}}, {"10-32 UNF", []string{"3A", "2A", "1A"}},
+	} {
+		last := 0.0
+		for _, class := range tc.classes {
+			if class == "3h" || class == "5h" || class == "7h" { // no such grade at the crest: ISO 965-1 has 4, 6 and 8
+				class += "6h"
+			}
+			l := limits(t, tc.thread, class)
+			require.Greater(t, l.PitchMax-l.PitchMin, last, "%s %s", tc.thread, class)
+			last = l.PitchMax - l.PitchMin
+		}
+	}
+	last := math.Inf(1)
+	for _, class := range []string{"6h", "6g", "6f", "6e"} {
+		l := limits(t, "M10", class)
+		require.Less(t, l.PitchMax, last, class)
+		require.InDelta(t, l.MajorMax-10, l.PitchMax-basic(t, "M10").PitchDia, 1e-9, "the position takes the same from both diameters")
+		last = l.PitchMax
+	}
+}
+
 func TestClassRefused(t *testing.T) {
 	for _, tc := range []struct{ thread, class, says string }{
 		{"M10", "6", "give a class such as 6g"}, {"M10", "6g6h", "give a class such as 6g"}, {"M10", "9H", "has no class"},

@@ -39,15 +39,15 @@ var (
 	startWord = regexp.MustCompile(`(?i)[ ,-]*(\d{1,2})[ -]?starts?$`)
 	classWord = regexp.MustCompile(`[ -]+(\d[a-hA-H](?:\d[a-hA-H])?)$`)
 
-	metricText  = regexp.MustCompile(`^M ?` + decimal + `(?: ?[X-] ?` + decimal + `)?$`)
-	metricMany  = regexp.MustCompile(`^M ?` + decimal + ` ?X ?PH ?` + decimal + ` ?P ?` + decimal + `$`)
-	trapText    = regexp.MustCompile(`^TR ?` + decimal + ` ?X ?` + decimal + `(?: ?\(? ?P ?` + decimal + ` ?\)?)?$`)
-	squareText  = regexp.MustCompile(`^SQ(?:UARE)? ?` + decimal + ` ?X ?` + decimal + `$`)
-	baText      = regexp.MustCompile(`^(?:NO\.? ?)?(\d{1,2}) ?BA$`)
-	pipeText    = regexp.MustCompile(`^(?:G|BSPP?) ?` + size + `$|^` + size + ` ?BSPP?$`)
-	inchText    = regexp.MustCompile(`^(#|NO\.? ?)?` + size + `(?: ?(?:IN|INCH))?(?: ?[- X] ?` + decimal + ` ?(?:TPI)?)? ?-?(UNC|UNF|UNEF|UN|BSW|BSF|BSB|WHIT|WHITWORTH|ME|ACME)$`)
-	inchNoWord  = regexp.MustCompile(`^(#|NO\.? ?)?` + size + ` ?[-X] ?` + decimal + `$`)
-	decimalComa = regexp.MustCompile(`(\d),(\d)`)
+	metricText   = regexp.MustCompile(`^M ?` + decimal + `(?: ?[X-] ?` + decimal + `)?$`)
+	metricMany   = regexp.MustCompile(`^M ?` + decimal + ` ?X ?PH ?` + decimal + ` ?P ?` + decimal + `$`)
+	trapText     = regexp.MustCompile(`^TR ?` + decimal + ` ?X ?` + decimal + `(?: ?\(? ?P ?` + decimal + ` ?\)?)?$`)
+	squareText   = regexp.MustCompile(`^SQ(?:UARE)? ?` + decimal + ` ?X ?` + decimal + `$`)
+	baText       = regexp.MustCompile(`^(?:NO\.? ?)?(\d{1,2}) ?BA$`)
+	pipeText     = regexp.MustCompile(`^(?:G|BSPP?) ?` + size + `$|^` + size + ` ?BSPP?$`)
+	inchText     = regexp.MustCompile(`^(#|NO\.? ?)?` + size + `(?: ?(?:IN|INCH))?(?: ?[- X] ?` + decimal + ` ?(?:TPI)?)? ?-?(UNC|UNF|UNEF|UN|BSW|BSF|BSB|WHIT|WHITWORTH|ME|ACME)$`)
+	inchNoWord   = regexp.MustCompile(`^(#|NO\.? ?)?` + size + ` ?[-X] ?` + decimal + `$`)
+	decimalComma = regexp.MustCompile(`(\d),(\d)`)
 )
 
 // Parse reads a designation as it is said: M12, M12x1.5 LH, M16xPh3P1.5, Tr12x3,
@@ -60,7 +60,7 @@ func Parse(text string) (Thread, error) {
 	if s == "" || len(s) > 40 {
 		return Thread{}, ErrDesignation
 	}
-	s = decimalComa.ReplaceAllString(s, "$1.$2")
+	s = decimalComma.ReplaceAllString(s, "$1.$2")
 	end := endings(&s)
 	t, err := parseBody(strings.ToUpper(s), end.starts)
 	if err != nil {
