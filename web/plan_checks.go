@@ -183,8 +183,8 @@ func (w *planWriter) remedies(c sheet.CheckResult) []ui.Action {
 			}
 			if o, ok := optionOf(f, remedy); ok {
 				text := "Instead: " + o.Label
-				if stop := w.stop(f.Need); stop != nil {
-					text += ", where the " + stop.Label
+				if f.Where != "" {
+					text += ", where " + the(f.Group)
 				}
 				actions = append(actions, ui.Action{Name: "apply", Value: f.Name + "=" + remedy, Text: text})
 			}

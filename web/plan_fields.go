@@ -6,7 +6,6 @@ import (
 	"strings"
 	"unicode"
 
-	"fettle/plan/axis"
 	"fettle/plan/sheet"
 	"fettle/plan/upgrade"
 	"fettle/web/ui"
@@ -96,8 +95,12 @@ func shared(f upgrade.Field) bool {
 // by it.
 func (w *planWriter) group(f upgrade.Field, row *planRow) planGroup {
 	heading, hint := capital(f.Group), ""
-	if stop := w.stop(f.Need); stop != nil {
-		heading = w.met(stop)
+	if at, ok := w.Result.Figure(f.Where, sheet.Now); ok {
+		heading = strings.Replace(the(f.Group), " meets ", " meets the ", 1)
+		if at.Known() && !endless(at) {
+			heading = "At " + w.text(at, 0) + ", " + heading
+		}
+		heading = capital(heading)
 		if need, ok := w.Result.Figure(f.Need, sheet.Planned); ok {
 			hint = w.text(need, 0) + " must give here"
 		}
@@ -107,30 +110,6 @@ func (w *planWriter) group(f upgrade.Field, row *planRow) planGroup {
 	}
 	row.Choice.Label, row.Choice.Hint = heading, hint
 	return planGroup{}
-}
-
-// stop is the stop that a need belongs to, or nil.
-func (w *planWriter) stop(need string) *axis.Stop {
-	for i := range w.site.Layout.Stops {
-		if s := &w.site.Layout.Stops[i]; w.site.Scope.Key(s.Key+".need") == need {
-			return s
-		}
-	}
-	return nil
-}
-
-// met says where a stop is met now: "At 88 mm, the nut meets the front wall".
-func (w *planWriter) met(s *axis.Stop) string {
-	say := the(s.Label)
-	fixed, okFixed := w.site.Layout.Part(s.Fixed)
-	moving, okMoving := w.site.Layout.Part(s.Moving)
-	if okFixed && okMoving {
-		say = strings.Replace(say, lowered(moving.Label)+" meets "+fixed.Label, lowered(moving.Label)+" meets "+the(fixed.Label), 1)
-	}
-	if at, ok := w.Result.Figure(w.site.Layout.Find(s.Key+".bound"), sheet.Now); ok && at.Known() && !endless(at) {
-		return "At " + w.text(at, 0) + ", " + say
-	}
-	return capital(say)
 }
 
 // row is one input as it was typed. Where nothing was, it is what the program proposes; where a

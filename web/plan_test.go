@@ -7,7 +7,9 @@ import (
 	"net/http/httptest"
 	"net/url"
 	"regexp"
+	"strconv"
 	"strings"
+	"sync"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -130,6 +132,16 @@ func TestPlanInInches(t *testing.T) {
 	// 12.7 mm; 12.7 − 1.5 = 11.2 mm; 100.7 mm of travel.
 	says(t, said(w), "goes 0.5 in further outward", "grows by 0.441 in", "≤ 3.965 in", "inches · saved 12:00")
 	saysNot(t, said(w), " mm ")
+}
+
+// What the program proposes in mm is not taken for inches.
+func TestPlanProposesInInchesToo(t *testing.T) {
+	m := demo.Lathe().In("in")
+	m.Upgrades[0].Inputs = map[string]string{"joint": "brazed"}
+	b := benchOf(t, m)
+	w := b.post(b.path, b.form("amount", "0.5"))
+	require.Equal(t, http.StatusOK, w.Code)
+	says(t, w.Body.String(), `name="sleeve" value="14 mm"`)
 }
 
 func TestPlanForms(t *testing.T) {
@@ -316,6 +328,27 @@ func TestPlanWindowIsNotStaleToItself(t *testing.T) {
 	w := b.post(b.path, typed)
 	require.Equal(t, http.StatusConflict, w.Code)
 	says(t, said(w), "Changed meanwhile.")
+}
+
+// Whatever way the requests of one window come, the last that was typed is what stands.
+func TestPlanKeepsTheLatestOfMany(t *testing.T) {
+	b := benchOf(t, demo.Lathe())
+	opened := b.form()
+	var all sync.WaitGroup
+	for turn := 1; turn <= 12; turn++ {
+		typed := url.Values{"amount": {strconv.Itoa(turn)}, "turn": {strconv.Itoa(turn)}}
+		for name, value := range opened {
+			typed[name] = value
+		}
+		all.Go(func() {
+			if code := b.post(b.path, typed).Code; code != http.StatusOK && code != http.StatusConflict {
+				t.Error(code)
+			}
+		})
+	}
+	all.Wait()
+	u, _ := b.upgrade()
+	require.Equal(t, "12", u.Inputs["amount"])
 }
 
 func TestPlanRemedy(t *testing.T) {
