@@ -173,7 +173,7 @@ func (l *Layout) defineTravel() {
 		sc.Measure(quiet(extra, "asked beyond the travel as found, "+e.name, "Δ", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "nothing as found"})
 		text, label := "travel_found + extra_plus", "travel, "
 		if e.End == Minus {
-			text, label = "0 - extra_minus", "slide's position, "
+			text, label = "0 - extra_minus", "end of the travel, "
 		}
 		sc.Formula(shown(e.asked, label+e.name, "travel", unit.MM), text, "as asked")
 	}

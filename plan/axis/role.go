@@ -35,6 +35,7 @@ type Role struct {
 // The lanes in which parts usually meet.
 const (
 	slideLane   = "slide"
+	dialLane    = "dial" // a slide meets what stays at its handle's end; what goes with it meets nothing else
 	nutLane     = "nut"
 	tipLane     = "screw tip"
 	bracketLane = "bracket"
@@ -65,8 +66,8 @@ var Roles = []Role{
 		{Key: "bolt_offset", Label: "bolts from the screw's axis", Symbol: "e_b", Unit: unit.MM, Optional: true, How: "half of what lies between their middles", With: "caliper"},
 		{Key: "tapped_depth", Label: "depth of the tapped holes", Symbol: "t_h", Unit: unit.MM, Optional: true, How: "with a depth gauge, to the end of the thread", With: "depth_gauge"},
 	}},
-	{Key: "dial", Label: "dial", Lanes: []string{slideLane}, Sizes: []Size{dia, bore}},
-	{Key: "handle", Label: "handle", Lanes: []string{slideLane}, Sizes: []Size{dia, bore}},
+	{Key: "dial", Label: "dial", Lanes: []string{dialLane}, Sizes: []Size{dia, bore}},
+	{Key: "handle", Label: "handle", Lanes: []string{dialLane}, Sizes: []Size{dia, bore}},
 	{Key: "lock_nut", Label: "lock nut", Sizes: []Size{
 		{Key: "thread_dia", Label: "thread", Symbol: "d", Unit: unit.MM, Optional: true, How: "across the screw's end", With: "caliper"},
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, Optional: true, How: "with a thread gauge", With: "count"},
@@ -80,7 +81,7 @@ var Roles = []Role{
 		{Key: "dia", Label: "diameter", Symbol: "d_s", Unit: unit.MM, How: "where it runs in the bracket", With: "caliper"},
 		{Key: "end_thread", Label: "thread at its end", Symbol: "l_t", Unit: unit.MM, Optional: true, How: "length of the thread for the lock nut", With: "caliper"},
 	}},
-	{Key: "slide", Label: "slide", Lanes: []string{slideLane}, Sizes: []Size{
+	{Key: "slide", Label: "slide", Lanes: []string{slideLane, dialLane}, Length: "length", Sizes: []Size{
 		{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
 		{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
 	}},
@@ -103,7 +104,7 @@ var Roles = []Role{
 	{Key: "spline_sleeve", Label: "spline sleeve"},
 	{Key: "keyway", Label: "keyway", Length: "length", Longer: "cut the keyway further"},
 	{Key: "key", Label: "key"},
-	{Key: "other", Label: "other part", Lanes: []string{slideLane}, Sizes: []Size{dia}},
+	{Key: "other", Label: "other part", Lanes: []string{slideLane, dialLane}, Sizes: []Size{dia}},
 }
 
 // RoleNamed is the role with the key.

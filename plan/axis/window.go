@@ -25,7 +25,7 @@ func (l *Layout) threadWindow(nut, thread *Part) {
 		sc.Formula(quiet("spare_"+k, fmt.Sprintf("%s beyond the %s, %s", thread.Label, nut.Label, e.name), "spare", unit.MM), p.spare(e), "geometry", p.faces)
 		sc.Formula(quiet("engaged_"+k, nut.Label+" engaged, "+e.name, "engaged", unit.MM), p.overlap(), "geometry", p.at(e))
 		sc.Check(sheet.Check{Key: "full_" + k, Label: capital(nut.Label) + " on full thread, " + e.name, Figure: "spare_" + k, Limit: "touching", Level: sheet.Rule, Advice: true,
-			Sentence: "{figure} of full thread is left beyond the " + nut.Label + "; past that the engagement falls.", Source: "geometry"})
+			Sentence: "Full thread left beyond the " + nut.Label + ": {figure}; past it the engagement falls.", Source: "geometry"})
 		sc.Check(sheet.Check{Key: "least_" + k, Label: capital(nut.Label) + " engaged, " + e.name, Figure: "engaged_" + k, Limit: "least", Tight: "least_tight", Level: sheet.Rule,
 			Sentence: "{figure} of the " + nut.Label + " is on full thread, and {limit} is the least.", Source: screw.EngagementLeast.Source, Remedies: []string{"new_screw"}})
 		l.holds(sc, p, e, nut.Label+" on the thread")

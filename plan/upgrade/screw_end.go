@@ -193,13 +193,13 @@ func supportBearing(s *Site, need, group string) {
 	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the bearing", Figure: "wall_left", Limit: "wall_least", Level: sheet.Rule,
 		Sentence: "{figure} of the bracket is left around the bearing, and {limit} is wanted.", Source: bearing.SeatWallLeast.Source})
 	if l.Scope.Has(b.Key+".bolt_offset") && l.Scope.Has(b.Key+".bolt_dia") {
-		sc.Formula(quiet("bolts_apart", "bearing's seat to the bolt holes", "c", unit.MM), "offset - bolt / 2 - od / 2", "geometry",
-			sheet.With{"offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia"})
+		sc.Formula(quiet("bolts_apart", "bearing's seat to the bolt holes", "c", unit.MM), "when(visible > 0, offset - bolt / 2 - od / 2, inf)", "geometry",
+			sheet.With{"visible": need, "offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia"})
 		l.Assume(sc, quiet("bolts_least", "metal wanted beside a bolt hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
 		sc.Check(sheet.Check{Key: "bolts_check", Label: "Bearing's seat clear of the bolt holes", Figure: "bolts_apart", Limit: "bolts_least", Level: sheet.Rule,
 			Sentence: "{figure} is left between the seat and the bolt holes, and {limit} is wanted.", Source: "common practice, no source"})
 	}
-	sc.Formula(quiet("room", "bracket longer than the bearing is wide", "c", unit.MM), "bracket_length - width", "geometry", sheet.With{"bracket_length": b.Key + ".length"})
+	sc.Formula(quiet("room", "bracket longer than the bearing is wide", "c", unit.MM), "when(visible > 0, bracket_length - width, inf)", "geometry", sheet.With{"visible": need, "bracket_length": b.Key + ".length"})
 	sc.Check(sheet.Check{Key: "room_check", Label: "Bearing within the bracket", Figure: "room", Limit: "touching", Level: sheet.Rule,
 		Sentence: "The bracket is {figure} longer than the bearing is wide.", Source: "geometry"})
 }
