@@ -118,6 +118,12 @@ func (b *binder) fail(f *formula, pos int, format string, args ...any) {
 
 // resolve is the node of q as it stands at step.
 func (b *binder) resolve(q *quantity, step int) int32 {
+	if q.kind != leaf {
+		// What was computed gives way to what was measured on the finished part.
+		if made, since := q.changeAt(step); made != nil {
+			return b.version(q, version{step: since}, func() int32 { return b.leaf(q, made, since) })
+		}
+	}
 	switch q.kind {
 	case fixed:
 		step = q.formula.step

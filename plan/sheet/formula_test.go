@@ -216,7 +216,7 @@ func TestProgrammingErrors(t *testing.T) {
 		}, []string{"change of a: only a leaf can be changed; a derived figure follows by itself"}},
 		{"change of a decision", func(_ *sheet.Sheet, m *sheet.Scope) {
 			m.Fix(mm("a"), "mm(1)", "invented")
-			m.AsMade("a", exactly(2))
+			m.Change("a", "mm(2)", "decided")
 		}, []string{"change of a: only a leaf can be changed; a derived figure follows by itself"}},
 		{"change of nothing", func(_ *sheet.Sheet, m *sheet.Scope) { m.In("axis").Change("a", "mm(2)", "decided") },
 			[]string{"change of a from axis.: no such quantity"}},

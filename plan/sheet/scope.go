@@ -118,8 +118,9 @@ func (sc *Scope) Change(name, text, source string, with ...With) {
 	sc.change(name, sc.formula(text, source, with))
 }
 
-// AsMade replaces the version of a leaf that stands here by what was measured
-// on the finished part, or anew on the machine.
+// AsMade replaces the version of a quantity that stands here by what was
+// measured on the finished part, or anew on the machine. A derived figure or a
+// decision gives way to it too: the part has the size that it has.
 func (sc *Scope) AsMade(name string, l Leaf) {
 	sc.change(name, &formula{scope: sc, leaf: l.settle(), step: sc.sheet.step, author: sc.sheet.author})
 }
@@ -131,7 +132,7 @@ func (sc *Scope) change(name string, f *formula) {
 	case q == nil:
 		s.fail("change of %s from %s: no such quantity", name, sc.prefix)
 		return
-	case q.kind != leaf:
+	case q.kind != leaf && f.expr != nil:
 		s.fail("change of %s: only a leaf can be changed; a derived figure follows by itself", q.Key)
 		return
 	}

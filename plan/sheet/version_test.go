@@ -377,3 +377,28 @@ func TestFaults(t *testing.T) {
 	require.Equal(t, "unknown", figure(t, r, "size", sheet.Planned).Text(0))
 	require.Empty(t, r.Missing("size", sheet.Planned), "no measurement would help")
 }
+
+func TestAsMadeOfWhatWasComputed(t *testing.T) {
+	s := sheet.New()
+	m := s.Root()
+	m.Measure(mm("needed"), exactly(36))
+	m.Measure(mm("out"), exactly(25.5))
+	m.Formula(mm("extension"), "needed - out", "geometry")
+	m.Formula(mm("missing"), "needed - out - extension", "geometry")
+	s.Reached(sheet.Now)
+	s.Upgrade("extension")
+	m.Fix(mm("stock"), "extension + mm(1)", "decided")
+	m.Fix(mm("decided"), "extension", "decided")
+	m.AsMade("extension", sheet.Leaf{Value: 10.4, Origin: sheet.AsMade, Spread: sheet.Within(0.02)})
+	m.AsMade("decided", exactly(10.45))
+	r, err := s.Bind()
+	require.NoError(t, err)
+	value := func(key string) float64 { f, _ := r.Figure(key, sheet.Planned); return f.Value }
+	require.Equal(t, 10.4, value("extension"))
+	require.InDelta(t, 0.1, value("missing"), 1e-12, "what it closes is open by as much as it came out short")
+	require.Equal(t, 11.5, value("stock"), "decided before it was made")
+	require.Equal(t, 10.45, value("decided"))
+	f, _ := r.Figure("extension", sheet.Planned)
+	require.Equal(t, sheet.AsMade, f.Origin)
+	require.InDelta(t, 0.02/1.7320508, r.Uncertainty("extension", sheet.Planned).Std, 1e-8)
+}
