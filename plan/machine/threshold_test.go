@@ -118,3 +118,15 @@ func TestThresholdInInches(t *testing.T) {
 	a := ask(t, m, "1", "amount", "12 mm")
 	a.is(map[string]float64{"cross.front_wall.hole_least": unit.Inch.Inside(0.125), "cross.extension.factor": 5, "cross.extension.torque_wanted": 15000, "cross.front_wall.length": 11})
 }
+
+// Shown in other units, a share stays a share, and a length what it was.
+func TestThresholdInOtherUnits(t *testing.T) {
+	m := lathe()
+	m.Upgrades[0].Inputs["amount"] = "12"
+	m.Axes[0].Entries["slide_on_saddle_ways.overhang_most"] = plan.Entry{Typed: "0.2"}
+	m.Axes[0].Entries["screw_line.sag_most"] = plan.Entry{Typed: "40"} // µm
+	m.Axes[0].Entries["front_wall.hole_least"] = plan.Entry{Typed: "4"}
+	a := ask(t, m.In("in"), "1")
+	require.Empty(t, a.Problems)
+	a.is(map[string]float64{"cross.slide_on_saddle_ways.overhang_most": 0.2, "cross.front_wall.hole_least": 4, "cross.screw_line.sag_most": 0.04})
+}

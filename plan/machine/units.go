@@ -17,11 +17,12 @@ func (m Machine) In(units string) Machine {
 		return m
 	}
 	suffix := " " + m.LengthUnit().Symbol
-	fields := m.typedFields()
+	plans := m.everyPlan()
+	fields, thresholds := typedFields(plans), thresholdLengths(plans)
 	m.Units = units
 	m.Axes = slices.Clone(m.Axes)
 	for i := range m.Axes {
-		m.Axes[i] = explicit(m.Axes[i], suffix)
+		m.Axes[i] = explicit(m.Axes[i], suffix, thresholds[m.Axes[i].Key])
 	}
 	m.Upgrades = slices.Clone(m.Upgrades)
 	for i := range m.Upgrades {
@@ -36,22 +37,54 @@ func (m Machine) In(units string) Machine {
 	return m
 }
 
-// typedFields are the inputs of each upgrade that are typed, not chosen from a list.
-func (m Machine) typedFields() map[string]map[string]bool {
-	fields := map[string]map[string]bool{}
-	for _, u := range m.Upgrades {
-		fields[u.ID] = map[string]bool{}
-		p, err := m.Build(u.ID)
-		if err != nil {
-			continue // its figures cannot be worked out in any unit
+// everyPlan works the machine out as planned, and with each upgrade.
+func (m Machine) everyPlan() []*Plan {
+	var plans []*Plan
+	for _, draft := range append([]string{""}, upgradeIDs(m)...) {
+		if p, err := m.Build(draft); err == nil { // else its figures cannot be worked out in any unit
+			plans = append(plans, p)
 		}
-		if site := p.Site(u.ID); site != nil {
+	}
+	return plans
+}
+
+func upgradeIDs(m Machine) []string {
+	ids := make([]string, len(m.Upgrades))
+	for i, u := range m.Upgrades {
+		ids[i] = u.ID
+	}
+	return ids
+}
+
+// typedFields are the inputs of each upgrade that are typed, not chosen from a list.
+func typedFields(plans []*Plan) map[string]map[string]bool {
+	fields := map[string]map[string]bool{}
+	for _, p := range plans {
+		for _, site := range p.Sites {
+			of := map[string]bool{}
 			for _, f := range site.Fields {
-				fields[u.ID][f.Name] = f.Options == nil
+				of[f.Name] = f.Options == nil
 			}
+			fields[site.ID] = of
 		}
 	}
 	return fields
+}
+
+// thresholdLengths are the thresholds of each axis, and whether they are lengths.
+func thresholdLengths(plans []*Plan) map[string]map[string]bool {
+	lengths := map[string]map[string]bool{}
+	for _, p := range plans {
+		for _, l := range p.Layouts {
+			if lengths[l.Key] == nil {
+				lengths[l.Key] = map[string]bool{}
+			}
+			for _, h := range l.Thresholds() {
+				lengths[l.Key][h.Key] = h.Unit == unit.MM // a sag in µm is typed in µm, whatever lengths are shown in
+			}
+		}
+	}
+	return lengths
 }
 
 // bare tells whether a text is a length without a unit: one that says something else in the other unit.
@@ -61,8 +94,11 @@ func bare(typed string) bool {
 	return errM == nil && (errI != nil || metric != inch)
 }
 
-func explicit(a axis.Axis, suffix string) axis.Axis {
-	lengths := map[string]bool{}
+func explicit(a axis.Axis, suffix string, thresholds map[string]bool) axis.Axis {
+	lengths := maps.Clone(thresholds)
+	if lengths == nil {
+		lengths = map[string]bool{}
+	}
 	arr, _ := axis.ArrangementNamed(a.Arrangement)
 	capacity, _ := axis.CapacityNamed(a.Capacity)
 	for _, s := range slices.Concat(arr.Sizes, capacity.Sizes) {
@@ -70,7 +106,7 @@ func explicit(a axis.Axis, suffix string) axis.Axis {
 	}
 	a.Entries = withUnits(a.Entries, suffix, func(key string) bool {
 		is, known := lengths[key]
-		return is || !known // a clearance, an offset: all others are lengths
+		return is || !known // all others are lengths
 	})
 	a.Parts = slices.Clone(a.Parts)
 	for i := range a.Parts {
