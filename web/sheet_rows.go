@@ -93,7 +93,7 @@ func (w *sheetWriter) row(prefix string, s axis.Size, e plan.Entry) sheetRow {
 	name := prefix + s.Key
 	r := sheetRow{
 		Letter: w.letters[name], Label: s.Label, How: s.How, Name: name, Value: e.Typed, Spread: e.Spread, On: e.On, Note: e.Note,
-		List: s.List, Exact: s.List || s.Unit == unit.Count, Unit: s.Unit.Symbol, Problem: w.problem(name), Origin: rowOrigin(s, e), Source: e.Note,
+		List: s.List, Exact: s.List || s.Unit == unit.Count, Unit: s.Unit.Symbol, Problem: w.problem(name, e), Origin: rowOrigin(s, e), Source: e.Note,
 	}
 	if s.Unit.Dim == unit.LengthD {
 		r.Unit = w.units.Symbol
@@ -118,14 +118,17 @@ func (w *sheetWriter) row(prefix string, s axis.Size, e plan.Entry) sheetRow {
 }
 
 // problem is what is wrong with a figure, or with what goes with it.
-func (w *sheetWriter) problem(name string) string {
+func (w *sheetWriter) problem(name string, e plan.Entry) string {
 	if say := w.problems[name]; say != "" {
 		return say
 	}
 	if say := w.problems[name+".spread"]; say != "" {
 		return "plus or minus: " + say
 	}
-	return w.problems[name+".on"]
+	if _, ok := dayTyped(e.On); !ok {
+		return "give the day as 2026-03-14"
+	}
+	return ""
 }
 
 // rowOrigin is how a figure is marked on the sheet.
@@ -311,7 +314,7 @@ func (w *sheetWriter) limit(t axis.Threshold) sheetLimit {
 		otherwise = u.With(t.Default)
 	}
 	return sheetLimit{Key: t.Key, Label: capital(t.Label), Changed: t.Changed, Source: t.Source,
-		Value: ui.Field{Name: t.Key, Label: capital(t.Label), Value: e.Typed, Unit: u.Symbol, Otherwise: otherwise, Problem: w.problem(t.Key)},
+		Value: ui.Field{Name: t.Key, Label: capital(t.Label), Value: e.Typed, Unit: u.Symbol, Otherwise: otherwise, Problem: w.problem(t.Key, e)},
 		Note:  ui.Field{Name: t.Key + ".note", Label: "Why it was changed", Value: e.Note},
 	}
 }

@@ -141,7 +141,7 @@ func TestSheetKeepsWhatCannotBeRead(t *testing.T) {
 	require.Equal(t, "about  167", a.Parts[3].Entries["to"].Typed)
 	require.Equal(t, "-2 7/8 in", a.Parts[7].Entries["from"].Typed)
 	page := k.get(t, "/axes/cross")
-	says(t, page, `value="about  167"`, "Cannot be read; give a length such as 12", `value="a hair"`, "Plus or minus: cannot be read", "&lt;b&gt;")
+	says(t, page, `value="about  167"`, "Cannot be read; give a length such as 12", `value="yesterday"`, "Give the day as 2026-03-14", `value="a hair"`, "Plus or minus: cannot be read", "&lt;b&gt;")
 	says(t, k.get(t, ""), `href="`+k.url+`/axes/cross#bracket.to"`)
 }
 

@@ -1,7 +1,6 @@
 package browsertest_test
 
 import (
-	"bytes"
 	"fmt"
 	"os"
 	"strings"
@@ -17,7 +16,7 @@ func TestMain(m *testing.M) { os.Exit(browsertest.Main(m)) }
 // Every shared component is readable by everybody, on a phone and on a desk, in light and dark.
 func TestPagesAreAccessible(t *testing.T) {
 	url := serve(t)
-	for path, name := range map[string]string{"/": "first", "/nothing-here": "missing", "/specimen": "planning", "/specimen/sheet": "sheet"} {
+	for path, name := range map[string]string{"/": "first", "/nothing-here": "missing", "/specimen": "planning", "/specimen/others": "others"} {
 		for _, width := range []int{360, 1280} {
 			for _, dark := range []bool{false, true} {
 				t.Run(fmt.Sprintf("%s %d dark=%t", name, width, dark), func(t *testing.T) {
@@ -182,22 +181,4 @@ func TestPhoneOrder(t *testing.T) {
 	tab.Eval(`document.documentElement.clientWidth`, &screen)
 	require.Less(t, dial, screen)
 	require.Positive(t, dial)
-}
-
-func TestTouchTargets(t *testing.T) {
-	tab := browsertest.Open(t, serve(t)+"/specimen/sheet", browsertest.Screen{Width: 360, Height: 740, Touch: true})
-	var small []string
-	tab.Eval(`[...document.querySelectorAll("button, .button, select, input:not([type=checkbox]), .head a, .tick")]
-		.filter(e => e.getBoundingClientRect().height < 44).map(e => e.outerHTML)`, &small)
-	require.Empty(t, small)
-}
-
-func TestPaper(t *testing.T) {
-	tab := browsertest.Open(t, serve(t)+"/specimen/sheet", browsertest.Screen{Print: true, Dark: true})
-	require.False(t, tab.Visible("button"))
-	var height float64
-	tab.Eval(`document.querySelector(".measure input").getBoundingClientRect().height`, &height)
-	require.GreaterOrEqual(t, height, 13/25.4*96-0.5, "a box of 13 mm to write in, at 96 pixels an inch")
-	require.True(t, bytes.HasPrefix(tab.PDF(), []byte("%PDF-")))
-	tab.Screenshot("sheet-print.png")
 }

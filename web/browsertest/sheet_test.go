@@ -206,6 +206,21 @@ func TestSheetOnPaper(t *testing.T) {
 	}
 }
 
+func TestTouchTargets(t *testing.T) {
+	kept := newStore(t)
+	_, err := kept.AddMachine(t.Context(), demo.Lathe())
+	require.NoError(t, err)
+	url := serveStore(t, kept)
+	for _, path := range []string{"/", "/machines/1", "/machines/1/axes/cross"} {
+		tab := browsertest.Open(t, url+path, browsertest.Screen{Width: 360, Height: 740, Touch: true})
+		tab.Eval(`document.querySelectorAll("details").forEach(d => d.open = true)`, nil)
+		var small []string
+		tab.Eval(`[...document.querySelectorAll("button, .button, select, input:not([type=hidden], [type=checkbox], [type=radio]), .head a, .tick, summary")]
+			.filter(e => e.checkVisibility() && e.getBoundingClientRect().height < 43.5).map(e => e.outerHTML)`, &small)
+		require.Empty(t, small, path)
+	}
+}
+
 // The machine's page does its job by keyboard: a question answered, an upgrade begun, one fitted.
 func TestMachinePageInABrowser(t *testing.T) {
 	kept := newStore(t)

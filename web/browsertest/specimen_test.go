@@ -66,8 +66,8 @@ func serveHeld(t *testing.T, held <-chan struct{}) (url string) {
 	mux.HandleFunc("GET /specimen", page(func(w http.ResponseWriter, r *http.Request) error {
 		return planning(form.New(map[string][]string{"amount": {"12"}})).Render(r.Context(), w)
 	}))
-	mux.HandleFunc("GET /specimen/sheet", page(func(w http.ResponseWriter, r *http.Request) error {
-		return measuring().Render(r.Context(), w)
+	mux.HandleFunc("GET /specimen/others", page(func(w http.ResponseWriter, r *http.Request) error {
+		return others().Render(r.Context(), w)
 	}))
 	mux.HandleFunc("POST /specimen", page(func(w http.ResponseWriter, r *http.Request) error {
 		f, err := form.Read(r)
@@ -128,7 +128,7 @@ func within(outer templ.Component, children ...any) templ.Component {
 func planning(f *form.Form) templ.Component {
 	return within(ui.Layout(ui.Page{
 		Title:  "More travel",
-		Crumbs: []ui.Link{{Text: "Lathe, 105 mm", Href: "/"}, {Text: "Cross slide", Href: "/specimen/sheet"}, {Text: "More travel"}},
+		Crumbs: []ui.Link{{Text: "Lathe, 105 mm", Href: "/"}, {Text: "Cross slide", Href: "/specimen/others"}, {Text: "More travel"}},
 		Saved:  "millimetres · saved 14:02",
 	}), planningForm(f))
 }
@@ -181,20 +181,17 @@ func planningForm(f *form.Form) templ.Component {
 		`</section></div></form>`)
 }
 
-func measuring() templ.Component {
+func others() templ.Component {
 	return within(ui.Layout(ui.Page{Title: "Cross slide", Crumbs: []ui.Link{{Text: "Lathe, 105 mm", Href: "/"}, {Text: "Cross slide"}}, Saved: "millimetres"}),
-		`<h1>Cross slide: what to measure</h1>`,
+		`<h1>Cross slide</h1>`,
 		ui.Message(ui.Notice{Kind: "saved", Word: "Saved.", Say: "All of it is on disk."}),
 		ui.Message(ui.Notice{Kind: "stale", Word: "Changed meanwhile.", Say: "Somebody saved this sheet at 14:01. What you typed is below; look through it and save again."}),
 		ui.Message(ui.Notice{Kind: "caution", Word: "Caution.", Say: "Take the plug out before a hand goes near the screw."}),
 		`<form action="/specimen" method="post" class="fields">`,
-		ui.MeasureSheet([]ui.Measure{
-			{Letter: "A", What: "Front wall, inner face", Hint: "from the datum face, at the screw’s height", Name: "a", Value: "118", PlusMinusName: "a_pm", PlusMinus: "0.1", With: "depth gauge", Origin: "measured"},
-			{Letter: "B", What: "Front wall, outer face", Name: "b", Value: "a hand’s breadth", PlusMinusName: "b_pm", With: "caliper", Origin: "unknown", Problem: `give a length such as 12, 0.5 in or 15 thou`},
-			{Letter: "C", What: "Clearance of slide and dial", Name: "c", Value: "0", PlusMinusName: "c_pm", PlusMinus: "0.05", With: "feeler gauge", Origin: "assumed"},
-			{Letter: "D", What: "Bracket, length as made", Name: "d", Value: "36.48", PlusMinusName: "d_pm", PlusMinus: "0.02", With: "caliper", Origin: "made"},
-		}),
 		ui.TickRow(ui.Tick{Name: "tray", Label: "There is no splash tray", On: true}),
+		ui.AreaRow(ui.Area{Name: "note", Label: "Note", Value: "as found", Hint: "anything", Problem: "give less of it"}),
+		ui.RadioRows(ui.Radios{Name: "handle", Label: "Does the handle stay?", Options: []ui.Option{{Value: "yes", Text: "Yes", Chosen: true}, {Value: "no", Text: "No"}}, Problem: "choose one"}),
+		`<p>`, ui.OriginMark("made"), ui.OriginMark("assumed"), ui.OriginMark("unknown"), ui.OriginMark("changed"), `</p>`,
 		`<div class="actions"><button>Save</button><a class="button" href="/">Back</a></div></form>
 		<div class="cards"><article class="card"><h2><a href="/specimen">Lathe, 105 mm</a></h2><p>One axis, one upgrade planned.</p>
 		<dl><dt>cross slide, travel</dt><dd>88 mm</dd></dl></article><article class="card"><h2>Bench mill</h2><p>Y axis and column.</p>`,

@@ -54,21 +54,6 @@ type Tick struct {
 	On    bool   `json:"on"`
 }
 
-// Measure is one dimension on a measuring sheet: its letter on the picture, what to measure with
-// what, and what was found.
-type Measure struct {
-	Letter        string `json:"letter"`
-	What          string `json:"what"`
-	Hint          string `json:"hint,omitempty"`
-	Name          string `json:"name"` // also the element's id
-	Value         string `json:"value"`
-	PlusMinusName string `json:"plus_minus_name"`
-	PlusMinus     string `json:"plus_minus"`
-	With          string `json:"with"`              // the instrument
-	Origin        string `json:"origin"`            // measured, made, assumed, unknown
-	Problem       string `json:"problem,omitempty"` // of either field
-}
-
 func (f Field) inputMode() string {
 	if f.InputMode == "" {
 		return "text"
