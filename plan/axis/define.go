@@ -28,7 +28,6 @@ type Layout struct {
 	place      map[string][2]float64
 	taken      map[string]bool // names of scopes
 	held       [2][]string     // keys of how far each hold lasts, plus and minus
-	unmeasured [2]bool         // whether a part that may stop it there is not measured, plus and minus
 	thresholds []Threshold
 }
 
