@@ -19,6 +19,12 @@ var given = map[string]map[string]string{
 	"grub_screw":       {"dia": "12"},
 	"clamp":            {"dia": "12"},
 	"spigot":           {"shank": "10", "thread_dia": "10", "pitch": "1", "outside": "14"},
+	"positioning":      {"unit": "um", "up": "1 0 2 1 0; -1 0 -1 -1 -1; -5 -6 -5 -5 -3; 3 3 2 2 3; 8 7 9 7 9", "down": "-8 -8 -9 -9 -8; -11 -10 -11 -9 -9; -16 -15 -12 -14 -14; -7 -6 -6 -6 -7; -3 0 -2 -3 -2"},
+	"straightness":     {"unit": "um", "readings": "0 4 9 9 6 2"},
+	"squareness":       {"readings": "0 0.004 0.011", "turned": "0 -0.002 -0.003", "along": "100"},
+	"uncertainty":      {"readings": "25.003 25.004 25.002", "within": "0.004", "certificate": "0.002"},
+	"combine":          {"parts": "0.004:4 0.0006"},
+	"before_after":     {"before": "0.12 0.13 0.11 0.12", "after": "0.04 0.05 0.04"},
 	"side_force":       {"root": "9", "distance": "40"},
 	"which_thread":     {"dia": "5.96", "pitch": "1"},
 }
