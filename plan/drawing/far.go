@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
@@ -14,6 +15,8 @@ const (
 	farTop    = 24.0
 	farHigh   = 8.0
 	farRow    = 20.0
+	farLead   = 15.0 // from one line of a text to the next
+	farLeast  = 84.0 // room for a text in several lines
 	farType   = 13.0
 	farAsked  = 15.0
 	farMost   = 7 // marks; what lies further is of no interest yet
@@ -42,7 +45,7 @@ func FarBar(id string, reach sheet.Reach, amount float64, u unit.Unit) *Drawing 
 		g.add(t)
 	}
 	d.Shapes = g
-	d.Height = farTop + farHigh + 8 + float64(rows)*farRow
+	d.Height = farTop + farHigh + 8 + rows
 	d.Desc = b.describe(reach, limits, amount)
 	return d
 }
@@ -104,64 +107,88 @@ func (b bar) x(amount float64) float64 {
 
 func (b bar) number(v float64) string { return b.unit.Text(v, b.unit.Decimals) }
 
-// farMark is a limit with its text on the bar.
+// farMark is a limit with its text, in as many lines as it takes.
 type farMark struct {
-	Text
-	x    float64
-	rule bool
+	x     float64
+	rule  bool
+	lines []Text
 }
 
-// marks puts each limit on a row of its own: the text to the left of its line
-// where it has room there, so that lines further right pass it; else to the
-// right, on a row below all lines further right. It gives the number of rows.
-func (b bar) marks(g *Shapes, limits []sheet.Limit) int {
+// marks puts each limit on rows of its own: the text to the left of its line
+// where there is room, so that lines further right pass it; else to the right,
+// below all lines further right. It gives the height of it all.
+func (b bar) marks(g *Shapes, limits []sheet.Limit) float64 {
 	var left, right []farMark
 	from := 0.0 // lines of texts to the right go down as far as here
 	for _, l := range limits {
 		m := farMark{x: b.x(l.To), rule: l.Level == sheet.Rule || l.Level == sheet.Note}
-		m.Text = Text{Size: farType, Figure: b.number(l.To), Text: lower(l.Label)}
+		t := Text{Size: farType, Figure: b.number(l.To), Text: lower(l.Label), Anchor: End}
 		if l.Level == sheet.Use {
-			m.Text.Text += " (use)"
+			t.Text += " (use)"
 		}
 		before, beyond := m.x-from-farAround, farWide-m.x-farAround
-		if m.width() <= before || before > beyond {
-			m.fit(before)
+		if t.width() <= before || before >= farLeast || before > beyond {
+			m.lines = t.broken(before)
 			left = append(left, m)
 		} else {
-			m.fit(beyond)
+			t.Anchor = Start
+			m.lines = t.broken(beyond)
 			right = append(right, m)
 			from = m.x + 2
 		}
 	}
 	slices.Reverse(right)
-	all := append(left, right...)
+	y := farTop + farHigh
 	var lines, texts Shapes
-	for i := range all {
-		m := &all[i]
-		foot := farTop + farHigh + float64(i+1)*farRow
+	for _, m := range append(left, right...) {
 		class := "far-line"
 		if m.rule {
 			class = "far-line far-rule"
 		}
+		foot := y + farRow + float64(len(m.lines)-1)*farLead
 		lines.line(class, m.x, farTop+farHigh, m.x, foot)
-		m.X, m.Y, m.Anchor = m.x+farAround-2, foot-4, Start
-		if i < len(left) {
-			m.X, m.Anchor = m.x-farAround+2, End
+		for i, t := range m.lines {
+			t.X, t.Y = m.x+farAround-2, y+farRow-4+float64(i)*farLead
+			if t.Anchor == End {
+				t.X = m.x - farAround + 2
+			}
+			texts.add(t)
 		}
-		texts.add(m.Text)
+		y = foot
 	}
 	g.add(lines...)
 	g.add(texts...)
-	return len(all)
+	return y - farTop - farHigh
 }
 
-// fit shortens the name until the text is no wider than the room.
-func (m *farMark) fit(room float64) {
-	r := []rune(m.Text.Text)
-	for len(r) > 1 && m.width() > room {
-		r = r[:len(r)-1]
-		m.Text.Text = string(r[:len(r)-1]) + "…"
+// broken is the text in lines no wider than the room, broken between words; a
+// word that is too long for itself is shortened.
+func (t Text) broken(room float64) []Text {
+	words := strings.Fields(t.Text)
+	t.Text = ""
+	lines := []Text{t}
+	for _, word := range words {
+		last := &lines[len(lines)-1]
+		longer := *last
+		longer.Text = strings.TrimSpace(longer.Text + " " + word)
+		if longer.width() <= room || last.Text == "" && len(lines) > 1 {
+			*last = longer.fitted(room)
+			continue
+		}
+		t.Figure, t.Text = "", word
+		lines = append(lines, t.fitted(room))
 	}
+	return lines
+}
+
+// fitted is the text, shortened until it is no wider than the room.
+func (t Text) fitted(room float64) Text {
+	r := []rune(t.Text)
+	for len(r) > 1 && t.width() > room {
+		r = r[:len(r)-1]
+		t.Text = string(r[:len(r)-1]) + "…"
+	}
+	return t
 }
 
 func (b bar) describe(r sheet.Reach, limits []sheet.Limit, amount float64) string {
