@@ -4,9 +4,7 @@ import (
 	"net/http"
 	"net/url"
 	"slices"
-	"strings"
 
-	"fettle/plan/axis"
 	"fettle/plan/sheet"
 	"fettle/store"
 	"fettle/web/form"
@@ -48,43 +46,6 @@ type editing struct {
 
 // deletedThing can be brought back.
 type deletedThing struct{ Label, Action string }
-
-// axisCard is one axis on the machine's page.
-type axisCard struct {
-	Key     string       `json:"key"`
-	Label   string       `json:"label"`
-	Drive   string       `json:"drive"`
-	Href    string       `json:"href"`
-	Figures []stagesLine `json:"figures"`
-	Offers  []offer      `json:"-"`
-}
-
-// stagesLine is a figure as found, now and planned, which opens to its explanation.
-type stagesLine struct {
-	ID      string         `json:"id"`
-	Key     string         `json:"key"`
-	Label   string         `json:"label"`
-	Found   string         `json:"found"`
-	Now     string         `json:"now"`
-	Planned string         `json:"planned"`
-	Moved   bool           `json:"moved"` // planned is not what it is now
-	Href    string         `json:"href"`
-	Explain ui.Explanation `json:"-"`
-}
-
-// offer is a kind of upgrade that makes sense on an axis.
-type offer struct{ Kind, Text, Purpose string }
-
-// question is asked where no sum can tell.
-type question struct {
-	Axis    string `json:"axis"`
-	Ask     string `json:"ask"`
-	Key     string `json:"key"`
-	Answer  string `json:"answer,omitempty"`
-	Advice  string `json:"advice,omitempty"` // what follows from a yes
-	Action  string `json:"-"`
-	AxisKey string `json:"-"`
-}
 
 func (s *Server) machinePage(w http.ResponseWriter, r *http.Request) error {
 	m, err := s.machine(r)
@@ -174,57 +135,6 @@ func (o opened) missing() []ui.Link {
 	return links
 }
 
-// axisFigures are the figures of an axis that matter on its machine's page, by their local names.
-func axisFigures(l *axis.Layout) []string {
-	var names []string
-	for _, name := range slices.Concat([]string{"travel", "usable"}, l.Capacity.GoalKeys()) {
-		if l.Scope.Has(name) && !slices.Contains(names, name) {
-			names = append(names, name)
-		}
-	}
-	return names
-}
-
-func (o opened) card(l *axis.Layout) axisCard {
-	c := axisCard{Key: l.Key, Label: l.Label, Drive: l.Arr.Label, Href: axisURL(o.stored.ID, l.Key)}
-	for _, name := range axisFigures(l) {
-		c.Figures = append(c.Figures, o.stages(l.Find(name)))
-	}
-	c.Offers = offersFor(l)
-	return c
-}
-
-// stages is a figure at the three stages.
-func (o opened) stages(key string) stagesLine {
-	line := stagesLine{ID: "figure-" + key, Key: key, Href: o.link(key)}
-	text := func(at sheet.Stage) string {
-		f, ok := o.Result.Figure(key, at)
-		if !ok {
-			return "–"
-		}
-		line.Label = capital(f.Label)
-		return figureText(o.Result, o.Units, f)
-	}
-	line.Found, line.Now, line.Planned = text(sheet.Found), text(sheet.Now), text(sheet.Planned)
-	line.Moved = line.Planned != line.Now
-	if e, ok := o.Result.Explain(key, sheet.Planned); ok {
-		line.Explain = explained(o.Result, e, o.Units, o.link)
-	}
-	return line
-}
-
-func questionsOf(machineID int64, l *axis.Layout) []question {
-	var all []question
-	for _, q := range l.Arr.Questions {
-		ask := question{Axis: l.Label, AxisKey: l.Key, Key: q.Key, Ask: q.Ask, Answer: l.Answers[q.Key], Action: axisURL(machineID, l.Key) + "/answers"}
-		if ask.Answer == "yes" {
-			ask.Advice = q.Advice
-		}
-		all = append(all, ask)
-	}
-	return all
-}
-
 // notice tells what was deleted just now, from the address that deleting leads to.
 func (v *machineView) notice(r *http.Request) {
 	if key := r.URL.Query().Get("deleted"); key != "" {
@@ -238,36 +148,4 @@ func (v *machineView) notice(r *http.Request) {
 // formOf is the form that the words of a machine would have been typed into.
 func formOf(h store.Head) *form.Form {
 	return form.New(map[string][]string{"name": {h.Name}, "kind": {h.Kind}, "units": {h.Units}, "note": {h.Note}})
-}
-
-// fieldURL is the place on a measuring sheet where a figure is typed, by its key in the sheet or by the
-// field of a problem.
-func (o opened) fieldURL(key string) string {
-	for _, l := range o.Layouts {
-		if local := sheet.Local(key, l.Key); local != key {
-			return axisURL(o.stored.ID, l.Key) + "#" + anchor(local)
-		}
-	}
-	return machineURL(o.stored.ID)
-}
-
-// anchor is the id of the field in which a figure of an axis is typed.
-func anchor(local string) string {
-	if obstacle, ok := strings.CutSuffix(local, ".gap_left"); ok {
-		return obstacle + ".gap"
-	}
-	return local
-}
-
-// parent is a key without its last word.
-func parent(key string) string { return key[:max(0, strings.LastIndex(key, "."))] }
-
-// fieldLabel names the figure that a problem is about.
-func (o opened) fieldLabel(field string) string {
-	for _, key := range []string{field, parent(field)} {
-		if f, ok := o.Result.Figure(key, sheet.Found); ok {
-			return f.Label
-		}
-	}
-	return field
 }

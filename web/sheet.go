@@ -44,7 +44,6 @@ type sheetView struct {
 	svg       []byte
 	desc      string
 	url       string
-	machine   int64
 	window    string
 	over      int64 // the revision that saving over it has to name
 	machineAt string
@@ -55,50 +54,6 @@ type sheetFigure struct {
 	Label string `json:"label"`
 	Value string `json:"value"`
 	Href  string `json:"href"`
-}
-
-// sheetPart is a part with its figures.
-type sheetPart struct {
-	Key   string     `json:"key"`
-	Label string     `json:"label"`
-	Role  string     `json:"role"`
-	Side  string     `json:"side"`
-	Rows  []sheetRow `json:"figures"`
-	More  []sheetRow `json:"also,omitempty"` // not asked for by themselves
-	Words partWords  `json:"-"`
-	Up    bool       `json:"-"`
-	Down  bool       `json:"-"`
-}
-
-// partWords are what a part is, beside its figures.
-type partWords struct {
-	Label    ui.Field
-	Role     ui.Choice
-	Side     ui.Choice
-	Tie      ui.Choice
-	Material ui.Choice
-	Lanes    ui.Field
-	Open     bool
-}
-
-// sheetObstacle is what may be met at an end.
-type sheetObstacle struct {
-	Key   string    `json:"key"`
-	Label ui.Field  `json:"label"`
-	End   ui.Choice `json:"end"`
-	Clear ui.Tick   `json:"clear"`
-	Gap   sheetRow  `json:"gap"`
-	Own   bool      `json:"-"` // not one that is usual for the arrangement
-}
-
-// sheetLimit is a threshold that the program brings along, and that can be changed.
-type sheetLimit struct {
-	Key     string   `json:"key"`
-	Label   string   `json:"label"`
-	Value   ui.Field `json:"value"`
-	Note    ui.Field `json:"note"`
-	Source  string   `json:"source"`
-	Changed bool     `json:"changed"`
 }
 
 func (s *Server) sheet(w http.ResponseWriter, r *http.Request) error {
@@ -119,7 +74,7 @@ func (s *Server) sheet(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) sheetView(m store.Stored, a axis.Axis, f *form.Form, typed planForm) *sheetView {
 	v := &sheetView{
 		Machine: m.Name, Label: a.Label, Units: unitsName(m.Machine), Datum: a.Datum, Revision: typed.revision, Saved: typed.saved,
-		words: sheetWords(a, f), url: axisURL(m.ID, a.Key), machine: m.ID, window: typed.window, machineAt: machineURL(m.ID),
+		words: sheetWords(a, f), url: axisURL(m.ID, a.Key), window: typed.window, machineAt: machineURL(m.ID),
 	}
 	w := sheetWriter{view: v, form: f, axis: a, units: m.LengthUnit(), problems: map[string]string{}}
 	for _, p := range f.Problems() {

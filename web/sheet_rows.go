@@ -1,7 +1,6 @@
 package web
 
 import (
-	"math"
 	"slices"
 
 	"fettle/plan"
@@ -184,15 +183,6 @@ func (w *sheetWriter) instruments(r *sheetRow, s axis.Size, e plan.Entry) {
 	}
 }
 
-// part is one part: what is asked first, and what can be given beside it.
-func (w *sheetWriter) part(i int, p axis.Part) sheetPart {
-	role, _ := axis.RoleNamed(p.Role)
-	sp := sheetPart{Key: p.Key, Label: p.Label, Role: role.Label, Side: sideWord(p.Side), Words: w.partWords(i, p),
-		Up: i > 0, Down: i < len(w.axis.Parts)-1}
-	sp.Rows, sp.More = w.asked(p.Key+".", p.Sizes(), p.Entries)
-	return sp
-}
-
 // asked parts what is asked for, or given, from what can be given beside it.
 func (w *sheetWriter) asked(prefix string, sizes []axis.Size, entries map[string]plan.Entry) (rows, more []sheetRow) {
 	for _, s := range sizes {
@@ -208,113 +198,4 @@ func (w *sheetWriter) asked(prefix string, sizes []axis.Size, entries map[string
 		}
 	}
 	return rows, more
-}
-
-func sideWord(s axis.Side) string {
-	if s == axis.Moving {
-		return "moves with the slide"
-	}
-	return "stays"
-}
-
-// materials are those that a part is made of, as the axis tells them apart.
-var materials = []ui.Option{
-	{Value: "", Text: "not said"}, {Value: "cast_iron", Text: "cast iron"}, {Value: "steel", Text: "steel"},
-	{Value: "aluminium", Text: "aluminium"}, {Value: "bronze", Text: "bronze"}, {Value: "brass", Text: "brass"},
-}
-
-func (w *sheetWriter) partWords(i int, p axis.Part) partWords {
-	at := p.Key + "."
-	problem := func(name string) string { return w.problems[at+name] }
-	role, _ := axis.RoleNamed(p.Role)
-	usual := "as usual for its role: " + lanesOut(role.Lanes)
-	if len(role.Lanes) == 0 {
-		usual = "as usual for its role: none"
-	}
-	made := materials
-	if !slices.ContainsFunc(made, func(o ui.Option) bool { return o.Value == p.Material }) {
-		made = append(slices.Clone(made), ui.Option{Value: p.Material, Text: p.Material})
-	}
-	words := partWords{
-		Label: ui.Field{Name: at + "label", Label: "Name", Value: p.Label},
-		Role:  ui.Choice{Name: at + "role", Label: "What it is", Options: roleOptions(p.Role), Problem: problem("role")},
-		Side: ui.Choice{Name: at + "side", Label: "It", Options: chosen([]ui.Option{
-			{Value: string(axis.Fixed), Text: sideWord(axis.Fixed)}, {Value: string(axis.Moving), Text: sideWord(axis.Moving)}}, string(p.Side))},
-		Tie:      ui.Choice{Name: at + "tie", Label: "Where it lies", Options: w.ties(i, p), Problem: problem("tie")},
-		Material: ui.Choice{Name: at + "material", Label: "Made of", Options: chosen(made, p.Material)},
-		Lanes: ui.Field{Name: at + "lanes", Label: "Lanes", Value: lanesOut(p.Lanes),
-			Hint: "parts that share one can meet; blank: " + usual},
-	}
-	words.Open = words.Role.Problem != "" || words.Tie.Problem != "" || problem("key") != ""
-	return words
-}
-
-// ties are the faces that a part can follow: those of the parts above it.
-func (w *sheetWriter) ties(i int, p axis.Part) []ui.Option {
-	is := ""
-	if p.Tie != nil {
-		is = p.Tie.Part + "." + p.Tie.Face
-	}
-	options := []ui.Option{{Value: "", Text: "measured from the datum face"}}
-	for _, on := range w.axis.Parts[:i] {
-		options = append(options,
-			ui.Option{Value: on.Key + ".to", Text: "follows the end of the " + on.Label},
-			ui.Option{Value: on.Key + ".from", Text: "follows the start of the " + on.Label})
-	}
-	if !slices.ContainsFunc(options, func(o ui.Option) bool { return o.Value == is }) {
-		options = append(options, ui.Option{Value: is, Text: "follows " + is})
-	}
-	return chosen(options, is)
-}
-
-func roleOptions(is string) []ui.Option {
-	options := make([]ui.Option, 0, len(axis.Roles)+1)
-	for _, r := range axis.Roles {
-		options = append(options, ui.Option{Value: r.Key, Text: r.Label})
-	}
-	if _, known := axis.RoleNamed(is); !known && is != "" {
-		options = append(options, ui.Option{Value: is, Text: is})
-	}
-	return chosen(options, is)
-}
-
-func endOptions(a axis.Axis, is axis.End) []ui.Option {
-	return chosen([]ui.Option{
-		{Value: string(axis.Plus), Text: capital(a.EndName(axis.Plus)) + " end"},
-		{Value: string(axis.Minus), Text: capital(a.EndName(axis.Minus)) + " end"}}, string(is))
-}
-
-// gapSize is what is asked of an obstacle.
-var gapSize = axis.Size{Key: "gap", Label: "gap that is left at the end of the travel", Unit: unit.MM, With: "rule",
-	How: "wind the slide right to that end, and measure what is still free"}
-
-func (w *sheetWriter) obstacle(o axis.Obstacle) sheetObstacle {
-	arrangement, _ := axis.ArrangementNamed(w.axis.Arrangement)
-	so := sheetObstacle{Key: o.Key,
-		Label: ui.Field{Name: o.Key + ".label", Label: "What", Value: o.Label},
-		End:   ui.Choice{Name: o.Key + ".end", Label: "At the", Options: endOptions(w.axis, o.End)},
-		Clear: ui.Tick{Name: o.Key + ".clear", Label: "there is none, or it cannot be met", On: o.Clear},
-		Gap:   w.row(o.Key+".", gapSize, o.Gap),
-		Own:   !slices.ContainsFunc(arrangement.Obstacles, func(u axis.Usual) bool { return u.Key == o.Key }),
-	}
-	if so.Clear.On {
-		so.Gap.Origin = ""
-	}
-	return so
-}
-
-func (w *sheetWriter) limit(t axis.Threshold) sheetLimit {
-	u := t.Unit
-	if u == unit.MM {
-		u = w.units
-	}
-	e := w.axis.Entries[t.Key]
-	otherwise := "as worked out"
-	if !math.IsNaN(t.Default) {
-		otherwise = u.With(t.Default)
-	}
-	return sheetLimit{Key: t.Key, Label: capital(t.Label), Changed: t.Changed, Source: t.Source,
-		Value: ui.Field{Name: t.Key, Label: capital(t.Label), Value: e.Typed, Unit: u.Symbol, Otherwise: otherwise, Problem: w.problem(t.Key, e)},
-		Note:  ui.Field{Name: t.Key + ".note", Label: "Why it was changed", Value: e.Note},
-	}
 }

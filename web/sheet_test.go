@@ -19,7 +19,7 @@ import (
 )
 
 // fields gives what a browser would send of the form with the id, no button pressed.
-func fields(t *testing.T, page, id string) url.Values {
+func fields(t testing.TB, page, id string) url.Values {
 	t.Helper()
 	root, err := html.Parse(strings.NewReader(page))
 	require.NoError(t, err)
