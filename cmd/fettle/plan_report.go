@@ -171,14 +171,17 @@ func writeKnockOn(b *strings.Builder, k *sheet.KnockOn, in string) {
 func writeReach(b *strings.Builder, l reach) {
 	b.WriteString("\nHow far could I go\n")
 	switch {
-	case l.To == nil:
-		b.WriteString("  nowhere: no amount holds\n")
+	case l.To == nil || l.From != nil && *l.From > *l.To:
+		b.WriteString("  nowhere: no amount does all that was asked for\n")
 	case l.AtMost:
 		fmt.Fprintf(b, "  to %s, at most\n", unit.MM.With(*l.To))
 	default:
 		fmt.Fprintf(b, "  to %s\n", unit.MM.With(*l.To))
 	}
 	for _, e := range l.Ends {
+		if e.From > 0 {
+			fmt.Fprintf(b, "  from %s  %s (%s)\n", unit.MM.Text(e.From, 2), e.Label, e.Level)
+		}
 		if e.To != nil {
 			fmt.Fprintf(b, "  %8s  %s (%s)\n", unit.MM.Text(*e.To, 2), e.Label, e.Level)
 		}

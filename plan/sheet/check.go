@@ -92,8 +92,9 @@ func (c CheckResult) Charged() bool { return c.Verdict == Fails && !c.AsFound }
 // Touched tells whether a check has something to say about the change: it is
 // new, worse than now, of another verdict, failing, or waiting for a measurement.
 func (c CheckResult) Touched() bool {
-	worse := c.Worse && c.Margin.Known() && !math.IsInf(c.Margin.Value, 0)
-	return c.Was == "" || worse || c.Verdict != c.Was || c.Verdict == Fails || c.Verdict == Unmeasured
+	// What is endlessly far from its limit is there for another amount.
+	near := c.Margin.Known() && !math.IsInf(c.Margin.Value, 0)
+	return near && (c.Was == "" || c.Worse) || c.Was != "" && c.Verdict != c.Was || c.Verdict == Fails || c.Verdict == Unmeasured
 }
 
 // Checks gives every check that exists at the planned stage, in order of definition.
