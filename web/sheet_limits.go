@@ -26,7 +26,7 @@ func (w *sheetWriter) limit(t axis.Threshold) sheetLimit {
 	e := w.axis.Entries[t.Key]
 	otherwise := "as worked out"
 	if !math.IsNaN(t.Default) {
-		otherwise = u.With(t.Default)
+		otherwise = u.Text(t.Default, u.Decimals)
 	}
 	return sheetLimit{Key: t.Key, Label: capital(t.Label), Changed: t.Changed, Source: t.Source,
 		Value: ui.Field{Name: t.Key, Label: capital(t.Label), Value: e.Typed, Unit: u.Symbol, Otherwise: otherwise, Problem: w.problem(t.Key, e)},

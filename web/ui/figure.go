@@ -1,5 +1,13 @@
 package ui
 
+import (
+	"context"
+	"io"
+	"regexp"
+
+	"github.com/a-h/templ"
+)
+
 // Input is one figure that another was computed from.
 type Input struct {
 	Label  string `json:"label"`
@@ -27,6 +35,18 @@ func (e Explanation) class() string {
 	default:
 		return "explain"
 	}
+}
+
+// subscript is a symbol with what stands below the line: "d_r", "L_1".
+var subscript = regexp.MustCompile(`(\pL)_([\pL\d]+)`)
+
+// inSymbols writes a formula with what belongs there below the line. It is no markup of templ's, which
+// would put space around it.
+func inSymbols(formula string) templ.Component {
+	return templ.ComponentFunc(func(_ context.Context, w io.Writer) error {
+		_, err := io.WriteString(w, subscript.ReplaceAllString(templ.EscapeString(formula), "$1<sub>$2</sub>"))
+		return err
+	})
 }
 
 // Figure is a value that can be opened.
