@@ -136,7 +136,7 @@ func TestSliderMovesTheSlideAndOutlivesANewPicture(t *testing.T) {
 	placed("translate(-59.000 0)")
 	var said string
 	tab.Eval(`document.getElementById("at").getAttribute("aria-valuetext")`, &said)
-	require.Equal(t, "41.0 mm", said)
+	require.Equal(t, "41 mm", said)
 }
 
 func TestOpenedFigureStaysOpen(t *testing.T) {
