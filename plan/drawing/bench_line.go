@@ -26,7 +26,7 @@ func measured(g *Shapes, a, b Point) {
 	}{{a, 1}, {b, -1}} {
 		x, y := end.at.X+end.way*in*dx, end.at.Y+end.way*in*dy
 		half := 0.18 * arrowPx
-		g.add(Path{Class: "dim-arrowPx", Loops: [][]Point{{end.at, {x - half*dy, y + half*dx}, {x + half*dy, y - half*dx}}}})
+		g.add(Path{Class: "dim-arrow", Loops: [][]Point{{end.at, {x - half*dy, y + half*dx}, {x + half*dy, y - half*dx}}}})
 	}
 }
 
