@@ -2,9 +2,12 @@ package web_test
 
 import (
 	"encoding/json"
+	"maps"
+	"math/rand/v2"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"slices"
 	"strings"
 	"testing"
 
@@ -287,6 +290,33 @@ func TestSheetObstacleTakenOff(t *testing.T) {
 	require.Len(t, k.axis(t).Obstacles, len(was.Obstacles)-1)
 	k.sheet(t, "/axes/cross", fields(t, page, "sheet"), "do", "put_back_obstacle:bench")
 	require.ElementsMatch(t, was.Obstacles, k.axis(t).Obstacles)
+}
+
+// Whatever is typed wherever: it is kept, and the pages still open.
+func TestSheetTakesAnything(t *testing.T) {
+	rng := rand.New(rand.NewPCG(1, 2))
+	texts := []string{"", " ", "0", "-1", "1e9", "12", "1/0", "½", `1-1/4"`, "nut", "nut.to", "yes", "plus", "moving", "wall", "none", "slide,,", "旋盤", "\u202e", "<b>", "'; --",
+		"a\r\nb", strings.Repeat("x", 5000), "as made", "unknown", "2026-02-30", "held_screw", "rack", "depth"}
+	for range 40 {
+		k := keep(t, demo.Lathe())
+		form := fields(t, k.get(t, "/axes/cross"), "sheet")
+		for _, name := range slices.Sorted(maps.Keys(form)) {
+			if name != "revision" && name != "window" && rng.IntN(4) == 0 {
+				form[name][rng.IntN(len(form[name]))] = texts[rng.IntN(len(texts))]
+			}
+		}
+		w := k.sheet(t, "/axes/cross", form)
+		require.Less(t, w.Code, http.StatusInternalServerError, form)
+		k.get(t, "/axes/cross")
+		k.get(t, "")
+		k.get(t, "/upgrades/1")
+		if w.Code == http.StatusSeeOther && form.Has("nut.to") {
+			a := k.axis(t)
+			if nut, ok := a.Part("nut"); ok && slices.Contains(form["part"], "nut") {
+				require.Equal(t, form.Get("nut.to"), nut.Entries["to"].Typed)
+			}
+		}
+	}
 }
 
 func TestSheetAsJSON(t *testing.T) {
