@@ -26,6 +26,7 @@ type Part struct {
 
 // Size is one dimension of a part.
 type Size struct {
+	Name         string  // within the part: "length"; "" where it is only drawn, and is not to be measured
 	Key          string  // of the sheet's figure, so that it can be opened; "" where it is only drawn
 	Label        string  // "length", "seat for the bearing"
 	Nominal      float64 // mm, or degrees for an angle
@@ -36,6 +37,8 @@ type Size struct {
 	Suits        string // what it must suit: it stays open until that is measured; "" where it need not
 	Awaits       string // key of the measurement that settles it
 	Made         *Made  // how its size as made goes back into the sheet; nil where nothing depends on it
+	Grows        bool   // cutting makes it larger: a bore, a depth; else smaller
+	AsMade       *Taken // what was measured on the finished part; nil until then
 }
 
 // Open tells whether the size still waits for what it must suit.
@@ -49,6 +52,13 @@ func (s Size) Smallest() float64 { return s.Nominal + s.Lower }
 // leaf's own was, and the axis's figures. "made" alone for a leaf that is the
 // size itself, "from + made" for a face.
 type Made struct{ Leaf, Formula string }
+
+// Taken is a size as measured on the finished part, in mm.
+type Taken struct {
+	Value     float64
+	PlusMinus float64 // how far off the measurement can be
+	Typed     string
+}
 
 // Round is a turned part: solid steps outside and holes from either end,
 // along its axis from the left face at 0.
