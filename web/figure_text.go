@@ -10,10 +10,10 @@ import (
 	"fettle/web/ui"
 )
 
-// in gives a length that is shown in millimetres in the machine's own unit instead; any other figure as
-// it is.
+// in gives a length that is shown in millimetres in the machine's own unit instead, where that is
+// another; any other figure as it is.
 func in(u unit.Unit, f sheet.Figure) sheet.Figure {
-	if f.Unit == unit.MM {
+	if f.Unit == unit.MM && u != unit.MM {
 		f.Unit, f.Decimals = u, u.Decimals
 	}
 	return f

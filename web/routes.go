@@ -30,6 +30,7 @@ func (s *Server) routes() http.Handler {
 	r.Group(func(r chi.Router) {
 		r.Use(limitBody(formLimit))
 		r.Get("/", s.handle(s.home))
+		r.Route("/bench", s.benchRoutes)
 		r.Post("/demo/{name}", s.handle(s.demoAdd))
 		r.Post("/machines", s.handle(s.machineAdd))
 		r.Get("/machines/{machine}", s.handle(s.machinePage))

@@ -40,9 +40,9 @@ func (e Explanation) class() string {
 // subscript is a symbol with what stands below the line: "d_r", "L_1".
 var subscript = regexp.MustCompile(`(\pL)_([\pL\d]+)`)
 
-// inSymbols writes a formula with what belongs there below the line. It is no markup of templ's, which
+// InSymbols writes a formula, or a symbol, with what belongs there below the line. It is no markup of templ's, which
 // would put space around it.
-func inSymbols(formula string) templ.Component {
+func InSymbols(formula string) templ.Component {
 	return templ.ComponentFunc(func(_ context.Context, w io.Writer) error {
 		_, err := io.WriteString(w, subscript.ReplaceAllString(templ.EscapeString(formula), "$1<sub>$2</sub>"))
 		return err

@@ -72,7 +72,7 @@ func ExplainBox(e Explanation) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = inSymbols(e.Formula).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = InSymbols(e.Formula).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
@@ -86,7 +86,7 @@ func ExplainBox(e Explanation) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			templ_7745c5c3_Err = inSymbols(e.Numbers).Render(ctx, templ_7745c5c3_Buffer)
+			templ_7745c5c3_Err = InSymbols(e.Numbers).Render(ctx, templ_7745c5c3_Buffer)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}

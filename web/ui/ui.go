@@ -21,6 +21,11 @@ type Page struct {
 	Saved  string `json:"saved,omitempty"`  // such as "millimetres · saved 14:02"
 }
 
+const benchWords = "Bench figures"
+
+// offersBench reports whether the head leads to the bench figures: not where the way here began with them.
+func (p Page) offersBench() bool { return len(p.Crumbs) == 0 || p.Crumbs[0].Text != benchWords }
+
 // Notice is a message with its word, such as "Stale." in front of what happened and what can be done.
 // Kind is one of saved, stale, problem, caution, or empty for plain news.
 type Notice struct {
