@@ -10,7 +10,7 @@ import (
 
 var flankAngle = Input{Key: "angle", Label: "angle from the flat to the flank", Symbol: "A", Unit: unit.Degree, Default: "60", Source: "assumed: 60° is usual; 55°, 50° and 45° are found"}
 
-var rollerInput = Input{Key: "roller", Label: "diameter of the rollers", Symbol: "D", Unit: unit.MM, Positive: true}
+var rollerInput = Input{Key: "roller", Label: "diameter of the rollers", Symbol: "D", Unit: tenths, Positive: true}
 
 // dovetailAngles are those of dovetails: outside them something else is meant.
 func dovetailAngles(sc *sheet.Scope) error {
@@ -43,8 +43,8 @@ var dovetailMale = Method{
 	Example: map[string]string{"roller": "6", "narrow": "40", "over": "56.4", "depth": "9"},
 	Inputs: []Input{
 		flankAngle, rollerInput,
-		{Key: "narrow", Label: "narrow width, at the flat where the rollers lie", Symbol: "a", Unit: unit.MM, Optional: true, Positive: true},
-		{Key: "over", Label: "or the reading over the rollers", Symbol: "M", Unit: unit.MM, Optional: true, Positive: true},
+		{Key: "narrow", Label: "narrow width, at the flat where the rollers lie", Symbol: "a", Unit: tenths, Optional: true, Positive: true},
+		{Key: "over", Label: "or the reading over the rollers", Symbol: "M", Unit: tenths, Optional: true, Positive: true},
 		{Key: "depth", Label: "height of the dovetail", Symbol: "h", Unit: unit.MM, Optional: true, Positive: true},
 	},
 	Outputs: []string{"over_rollers", "narrow_width", "wide_width", "roller_touches", "roller_least", "roller_most"},
@@ -83,8 +83,8 @@ var dovetailFemale = Method{
 	Example: map[string]string{"roller": "6", "wide": "60", "between": "43.6", "depth": "9"},
 	Inputs: []Input{
 		flankAngle, rollerInput,
-		{Key: "wide", Label: "wide width, at the flat where the rollers lie", Symbol: "b", Unit: unit.MM, Optional: true, Positive: true},
-		{Key: "between", Label: "or the reading between the rollers", Symbol: "M", Unit: unit.MM, Optional: true, Positive: true},
+		{Key: "wide", Label: "wide width, at the flat where the rollers lie", Symbol: "b", Unit: tenths, Optional: true, Positive: true},
+		{Key: "between", Label: "or the reading between the rollers", Symbol: "M", Unit: tenths, Optional: true, Positive: true},
 		{Key: "depth", Label: "depth of the dovetail", Symbol: "h", Unit: unit.MM, Optional: true, Positive: true},
 	},
 	Outputs: []string{"between_rollers", "wide_width", "narrow_width", "roller_touches", "roller_most"},
@@ -122,10 +122,10 @@ var dovetailAngle = Method{
 	Example: map[string]string{"small_roller": "5", "small_reading": "53.66", "large_roller": "6", "large_reading": "56.39"},
 	Inputs: []Input{
 		{Key: "kind", Label: "dovetail", Word: true, Default: "male", Options: []Option{{"male", "male, measured over the rollers"}, {"female", "female, measured between them"}}},
-		{Key: "small_roller", Label: "diameter of the small rollers", Symbol: "D_1", Unit: unit.MM, Positive: true},
-		{Key: "small_reading", Label: "reading with them", Symbol: "M_1", Unit: unit.MM, Positive: true},
-		{Key: "large_roller", Label: "diameter of the large rollers", Symbol: "D_2", Unit: unit.MM, Positive: true},
-		{Key: "large_reading", Label: "reading with them", Symbol: "M_2", Unit: unit.MM, Positive: true},
+		{Key: "small_roller", Label: "diameter of the small rollers", Symbol: "D_1", Unit: tenths, Positive: true},
+		{Key: "small_reading", Label: "reading with them", Symbol: "M_1", Unit: tenths, Positive: true},
+		{Key: "large_roller", Label: "diameter of the large rollers", Symbol: "D_2", Unit: tenths, Positive: true},
+		{Key: "large_reading", Label: "reading with them", Symbol: "M_2", Unit: tenths, Positive: true},
 	},
 	Outputs: []string{"angle", "narrow_width", "wide_width", "roller_touches"},
 	Define: func(sc *sheet.Scope, words Words) error {

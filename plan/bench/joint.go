@@ -105,6 +105,7 @@ func pinProblem(sc *sheet.Scope, pin string) error {
 var sleevePinned = Method{
 	Key: "sleeve_pinned", Label: "Sleeve with a cross pin", Field: "Joints",
 	Purpose: "What a pin through sleeve and shaft carries, and the pin to take. Reamed in place, or a grooved pin: one that is loose works looser.",
+	Example: map[string]string{"dia": "10"},
 	Inputs:  []Input{shaftDia, {Key: "pin", Label: "pin; nothing means the one proposed", Symbol: "d", Unit: unit.MM, Optional: true, Positive: true}, sleeveSize, pinShear, handTorque, handFactor},
 	Outputs: []string{"torque", "thrust", "torque_wanted", "pin_least", "pin_proposed", "pin_most", "outside_proposed", "wall", "bears_shaft", "bears_sleeve", "shaft_stress"},
 	Define: func(sc *sheet.Scope, _ Words) error {
@@ -124,6 +125,7 @@ var sleevePinned = Method{
 var sleeveTaperPin = Method{
 	Key: "sleeve_taper_pin", Label: "Sleeve with a taper pin", Field: "Joints",
 	Purpose: "What a taper pin carries, and its diameters: drill for the small end, which names the pin, and ream to its depth in place.",
+	Example: map[string]string{"dia": "10", "outside": "18"},
 	Inputs: []Input{shaftDia,
 		{Key: "small", Label: "small end; nothing means the pin proposed", Symbol: "d", Unit: unit.MM, Optional: true, Positive: true},
 		{Key: "length", Label: "length of the pin; nothing means the sleeve's outside", Symbol: "l", Unit: unit.MM, Optional: true, Positive: true},
@@ -151,6 +153,7 @@ var sleeveTaperPin = Method{
 var sleeveThreaded = Method{
 	Key: "sleeve_threaded", Label: "Screwed stub", Field: "Joints",
 	Purpose: "What a stub that is screwed into the other part carries in its root. Turned against its hand it unscrews: pin or bond it, with shoulders square within 0.01 mm.",
+	Example: map[string]string{"dia": "8", "pitch": "1.25", "engagement": "12"},
 	Inputs: []Input{
 		{Key: "dia", Label: "outside of the thread", Symbol: "d", Unit: unit.MM, Positive: true},
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, Positive: true},
@@ -190,11 +193,12 @@ func lapKey(sc *sheet.Scope) string {
 var sleeveBonded = Method{
 	Key: "sleeve_bonded", Label: "Sleeve held by retaining compound", Field: "Joints",
 	Purpose:  "What a sleeve carries that is held by retaining compound, less what gap, surface and the unknown take.",
+	Example:  map[string]string{"dia": "10", "lap": "15"},
 	Cautions: joint.BondCautions,
 	Inputs: []Input{shaftDia, lapInput,
 		{Key: "class", Label: "compound", Word: true, Default: "high", Options: bondClasses()},
 		{Key: "strength", Label: "its shear strength, if known", Symbol: "τ", Unit: unit.MPa, Optional: true, Positive: true},
-		{Key: "gap", Label: "sleeve larger than the shaft by", Symbol: "g", Unit: unit.MM, Default: "0.05", Source: "common practice: a slip fit of 0.02 to 0.05 mm"},
+		{Key: "gap", Label: "sleeve larger than the shaft by", Symbol: "g", Unit: tenths, Default: "0.05", Source: "common practice: a slip fit of 0.02 to 0.05 mm"},
 		{Key: "surface", Label: "surfaces", Word: true, Default: "steel", Options: bondSurfaces()},
 		{Key: "derate", Label: "share counted on", Symbol: "f", Unit: unit.One, Default: "0.5", Source: joint.BondDerateSource, Positive: true},
 		{Key: "safety", Label: "factor of safety", Symbol: "S", Unit: unit.One, Default: "2", Source: joint.BondSafetySource, Positive: true},
@@ -256,10 +260,11 @@ func bondSurfaces() (all []Option) {
 var sleeveBrazed = Method{
 	Key: "sleeve_brazed", Label: "Silver-brazed sleeve", Field: "Joints",
 	Purpose:  "What a silver-brazed sleeve carries, and the lap to give it.",
+	Example:  map[string]string{"dia": "10", "wall": "2", "tensile": "460"},
 	Cautions: joint.BrazeCautions,
 	Inputs: []Input{shaftDia, lapInput,
 		{Key: "wall", Label: "thinner part's wall: usually the sleeve's", Symbol: "t", Unit: unit.MM, Positive: true},
-		{Key: "gap", Label: "gap on a side, at brazing heat", Symbol: "g", Unit: unit.MM, Default: "0.05", Source: joint.BrazeGapSource},
+		{Key: "gap", Label: "gap on a side, at brazing heat", Symbol: "g", Unit: tenths, Default: "0.05", Source: joint.BrazeGapSource},
 		{Key: "strength", Label: "shear strength of the joint", Symbol: "τ", Unit: unit.MPa, Default: "130", Source: joint.BrazeStrengthSource, Positive: true},
 		{Key: "safety", Label: "factor of safety", Symbol: "S", Unit: unit.One, Default: "4", Source: joint.BrazeSafetySource, Positive: true},
 		{Key: "tensile", Label: "tensile strength of the thinner part, for a joint as strong as it", Symbol: "R_m", Unit: unit.MPa, Optional: true, Positive: true},
@@ -307,6 +312,7 @@ var sleeveBrazed = Method{
 var grubScrew = Method{
 	Key: "grub_screw", Label: "Grub screw on a shaft", Field: "Joints",
 	Purpose: "What a grub screw holds on a shaft that is softer than it, tightened as it should be. A flat under it saves the shaft.",
+	Example: map[string]string{"dia": "12"},
 	Inputs: []Input{
 		{Key: "screw", Label: "screw", Word: true, Default: "M5", Options: grubSizes()},
 		shaftDia,
@@ -364,6 +370,7 @@ func grubPoints() (all []Option) {
 var splitClamp = Method{
 	Key: "clamp", Label: "Split clamp on a shaft", Field: "Joints",
 	Purpose: "The torque and thrust that a split clamp holds by friction.",
+	Example: map[string]string{"dia": "12"},
 	Inputs: []Input{shaftDia,
 		{Key: "bolt_dia", Label: "diameter of the bolts", Symbol: "d_b", Unit: unit.MM, Default: "5", Source: "assumed", Positive: true},
 		{Key: "bolts", Label: "bolts", Symbol: "n", Unit: unit.Count, Default: "1", Source: "assumed", Whole: true, Positive: true},
@@ -394,6 +401,7 @@ var splitClamp = Method{
 var spigot = Method{
 	Key: "spigot", Label: "Spigot on an old shaft end", Field: "Joints",
 	Purpose: "The largest spigot that can be turned on an old end, the torque that it carries, and the wall of the sleeve around it.",
+	Example: map[string]string{"shank": "10", "thread_dia": "10", "pitch": "1", "outside": "14"},
 	Inputs: []Input{
 		{Key: "shank", Label: "smallest plain diameter of the old end, in the spigot's length", Symbol: "D", Unit: unit.MM, Positive: true},
 		{Key: "thread_dia", Label: "outside of an old thread in it", Symbol: "d", Unit: unit.MM, Optional: true, Positive: true},

@@ -16,9 +16,9 @@ var readingMethods = []Method{positioning, straightness, squareness, readingUnce
 
 var (
 	readingUnit = Input{Key: "unit", Label: "readings are in", Word: true, Default: "mm", Options: []Option{{"mm", "mm"}, {"um", "µm"}, {"in", "inches"}, {"thou", "thou"}}}
-	stepOfDial  = Input{Key: "resolution", Label: "step of the reading", Symbol: "q", Unit: unit.MM, Default: "0.002", Source: "common practice: a dial of 0.01 mm, read to a fifth of a division", Positive: true}
+	stepOfDial  = Input{Key: "resolution", Label: "step of the reading", Symbol: "q", Unit: tenths, Default: "0.002", Source: "common practice: a dial of 0.01 mm, read to a fifth of a division", Positive: true}
 	coverLevel  = Input{Key: "level", Label: "coverage", Symbol: "p", Unit: unit.Percent, Default: "95", Source: "as usual"}
-	limitInput  = Input{Key: "limit", Label: "limit to hold", Unit: unit.MM, Optional: true, Positive: true}
+	limitInput  = Input{Key: "limit", Label: "limit to hold", Symbol: "L_max", Unit: tenths, Optional: true, Positive: true}
 )
 
 // readingUnits are the units of the words of readingUnit.
@@ -28,6 +28,9 @@ var readingUnits = map[string]unit.Unit{"mm": unit.MM, "um": unit.Micrometre, "i
 func microns(key, label, symbol string) sheet.Q {
 	return sheet.Q{Key: key, Label: label, Symbol: symbol, Unit: unit.Micrometre, Decimals: 2}
 }
+
+// squareMicrons is what squares of small lengths are shown in.
+var squareMicrons = unit.Unit{Symbol: "µm²", Dim: unit.MM2.Dim, Scale: 1e-6, Decimals: 3}
 
 // tenths is a length shown to a tenth of a micrometre.
 var tenths = unit.Unit{Symbol: unit.MM.Symbol, Dim: unit.LengthD, Scale: 1, Decimals: 4}
@@ -77,6 +80,7 @@ func checkLimit(sc *sheet.Scope, figure, label string) {
 var positioning = Method{
 	Key: "positioning", Label: "Positioning of an axis (ISO 230-2)", Field: "Readings",
 	Purpose: "Accuracy, repeatability, systematic deviation and reversal of an axis from readings at targets, approached from one side or from both.",
+	Example: map[string]string{"unit": "um", "up": "1 0 2 1 0; -1 0 -1 -1 -1; -5 -6 -5 -5 -3; 3 3 2 2 3; 8 7 9 7 9", "down": "-8 -8 -9 -9 -8; -11 -10 -11 -9 -9; -16 -15 -12 -14 -14; -7 -6 -6 -6 -7; -3 0 -2 -3 -2"},
 	Inputs: []Input{
 		{Key: "up", Label: "deviations approached upwards: runs apart by spaces, targets by semicolons", Word: true},
 		{Key: "down", Label: "deviations approached downwards, in the same order of targets", Word: true, Optional: true},
@@ -173,6 +177,7 @@ func lineOf(sc *sheet.Scope, words Words, field string, least int) (l reading.Li
 var straightness = Method{
 	Key: "straightness", Label: "Straightness from indicator readings", Field: "Readings",
 	Purpose: "How straight a slide runs, or a surface is, from readings along it: against the line through the ends, the line of least squares, and the narrowest strip.",
+	Example: map[string]string{"unit": "um", "readings": "0 4 9 9 6 2"},
 	Inputs: []Input{
 		{Key: "readings", Label: "readings, apart by spaces", Word: true},
 		withDefault(along, "100"), readingUnit, stepOfDial, limitInput,
@@ -208,6 +213,7 @@ func withDefault(in Input, value string) Input {
 var squareness = Method{
 	Key: "squareness", Label: "Squareness from indicator readings", Field: "Readings",
 	Purpose: "How square a slide runs to a face, from readings along a square's blade; turned over and read again, the square's own error drops out.",
+	Example: map[string]string{"readings": "0 0.004 0.011", "turned": "0 -0.002 -0.003", "along": "100"},
 	Inputs: []Input{
 		{Key: "readings", Label: "readings along the blade, apart by spaces", Word: true},
 		{Key: "turned", Label: "readings with the square turned over, from the same end, plus where the plunger is pressed in", Word: true, Optional: true},
@@ -245,11 +251,12 @@ var squareness = Method{
 var readingUncertainty = Method{
 	Key: "uncertainty", Label: "Uncertainty of a reading", Field: "Readings",
 	Purpose: "What a measurement is known to, from repeated readings and what is known of the instrument (JCGM 100).",
+	Example: map[string]string{"readings": "25.003 25.004 25.002", "within": "0.004", "certificate": "0.002"},
 	Inputs: []Input{
 		{Key: "readings", Label: "readings, apart by spaces", Word: true},
 		readingUnit, stepOfDial,
-		{Key: "within", Label: "instrument is right within", Symbol: "a", Unit: unit.MM, Optional: true, Positive: true},
-		{Key: "certificate", Label: "expanded uncertainty of its certificate", Symbol: "U_c", Unit: unit.MM, Optional: true, Positive: true},
+		{Key: "within", Label: "instrument is right within", Symbol: "a", Unit: tenths, Optional: true, Positive: true},
+		{Key: "certificate", Label: "expanded uncertainty of its certificate", Symbol: "U_c", Unit: tenths, Optional: true, Positive: true},
 		{Key: "certificate_factor", Label: "with the factor", Symbol: "k_c", Unit: unit.One, Default: "2", Source: "as usual on certificates", Positive: true},
 		coverLevel,
 	},
@@ -267,7 +274,7 @@ var readingUncertainty = Method{
 		var parts []string
 		part := func(key, label string, m sheet.Method, with sheet.With) {
 			sc.Method(microns(key, label, "u"), m, with)
-			sc.Formula(sheet.Q{Key: key + "_square", Label: label + ", squared", Unit: unit.MM2, Quiet: true}, "pow(part, 2)", reading.Combined.Source, sheet.With{"part": key})
+			sc.Formula(sheet.Q{Key: key + "_square", Label: label + ", squared", Symbol: "u²", Unit: squareMicrons, Quiet: true}, "pow(part, 2)", reading.Combined.Source, sheet.With{"part": key})
 			parts = append(parts, key+"_square")
 		}
 		if len(row) > 1 {
@@ -282,7 +289,7 @@ var readingUncertainty = Method{
 		if sc.Has("certificate") {
 			part("type_b_certificate", "u of the certificate", reading.TypeBCertificate, sheet.With{"expanded": "certificate", "factor": "certificate_factor"})
 		}
-		sc.Family("parts", "parts", unit.MM2, parts...)
+		sc.Family("parts", "parts", squareMicrons, parts...)
 		sc.Method(microns("combined", "combined standard uncertainty", "u_c"), reading.Combined, sheet.With{"squares": "parts"})
 		degrees := sheet.Q{Key: "degrees", Label: "effective degrees of freedom", Symbol: "ν", Unit: unit.One, Decimals: 1}
 		if len(row) > 1 {
@@ -304,6 +311,7 @@ func expand(sc *sheet.Scope) {
 var combinedUncertainty = Method{
 	Key: "combine", Label: "Uncertainties put together", Field: "Readings",
 	Purpose: "The combined and the expanded uncertainty of independent parts, each with its degrees of freedom (JCGM 100).",
+	Example: map[string]string{"parts": "0.004:4 0.0006"},
 	Inputs: []Input{
 		{Key: "parts", Label: "standard uncertainties apart by spaces, each with its degrees of freedom after a colon where they are few, as 0.004:4 0.0006", Word: true},
 		readingUnit, coverLevel,
@@ -323,9 +331,9 @@ var combinedUncertainty = Method{
 			sc.Measure(microns(key("part"), label("part"), key("u")), sheet.Leaf{Value: values[i], Origin: sheet.Chosen, Note: "as given"})
 			sc.Measure(sheet.Q{Key: key("part_degrees"), Label: label("degrees of freedom of part"), Symbol: key("ν"), Unit: unit.One, Quiet: true}, sheet.Leaf{Value: degrees[i], Origin: sheet.Chosen, Note: "as given"})
 			with := sheet.With{"part": key("part"), "degrees": key("part_degrees")}
-			sc.Formula(sheet.Q{Key: key("square"), Label: label("square of part"), Unit: unit.MM2, Quiet: true}, "pow(part, 2)", reading.Combined.Source, with)
+			sc.Formula(sheet.Q{Key: key("square"), Label: label("square of part"), Unit: squareMicrons, Quiet: true}, "pow(part, 2)", reading.Combined.Source, with)
 			sc.Method(sheet.Q{Key: key("degrees_share"), Label: label("share of part"), Unit: unit.MM4, Quiet: true}, reading.DegreesShare, with)
-			sc.Family("squares", "squares of the parts", unit.MM2, key("square"))
+			sc.Family("squares", "squares of the parts", squareMicrons, key("square"))
 			sc.Family("shares", "shares of the parts", unit.MM4, key("degrees_share"))
 		}
 		sc.Method(microns("combined", "combined standard uncertainty", "u_c"), reading.Combined)
@@ -362,6 +370,7 @@ func parts(words Words) (values, degrees []float64, err error) {
 var beforeAfter = Method{
 	Key: "before_after", Label: "Before against after", Field: "Readings",
 	Purpose: "Whether the difference between readings before and after a change is real, or no more than they scatter anyway.",
+	Example: map[string]string{"before": "0.12 0.13 0.11 0.12", "after": "0.04 0.05 0.04"},
 	Inputs: []Input{
 		{Key: "before", Label: "readings before, apart by spaces", Word: true},
 		{Key: "after", Label: "readings after", Word: true},

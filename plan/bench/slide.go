@@ -151,7 +151,7 @@ var wayPressure = Method{
 var perMPa = unit.Unit{Symbol: "µm/MPa", Dim: unit.LengthD.Per(unit.MPa.Dim), Scale: 0.001, Decimals: 2}
 
 var (
-	contactInput = Input{Key: "give_ref", Label: "faces give at 1 kgf/cm² (0.098 MPa)", Symbol: "λ_1", Unit: unit.Micrometre, Default: "1.15", Source: slide.ContactRefSource, Positive: true}
+	contactInput = Input{Key: "give_ref", Label: "faces give at 1 kgf/cm² (0.098 MPa)", Symbol: "λ_1", Unit: unit.Unit{Symbol: "µm", Dim: unit.LengthD, Scale: 0.001, Decimals: 2}, Default: "1.15", Source: slide.ContactRefSource, Positive: true}
 	ironModulus  = Input{Key: "modulus", Label: "modulus of the iron", Symbol: "E", Unit: unit.GPa, Default: "100", Source: "grey cast iron, handbook value 88 to 113 GPa for EN-GJL-200 (EN 1561)", Positive: true}
 )
 
@@ -294,7 +294,7 @@ var playSwing = Method{
 	Purpose: "How far the end of a quill or slide swings with the play in its guide.",
 	Example: map[string]string{"play": "0.03", "overhang": "60", "guide": "50"},
 	Inputs: []Input{
-		{Key: "play", Label: "play across the guide", Symbol: "c", Unit: unit.MM, Positive: true},
+		{Key: "play", Label: "play across the guide", Symbol: "c", Unit: tenths, Positive: true},
 		{Key: "overhang", Label: "end beyond the guide", Symbol: "a", Unit: unit.MM},
 		{Key: "guide", Label: "length of the guide", Symbol: "G", Unit: unit.MM, Positive: true},
 	},

@@ -46,16 +46,16 @@ func (l Line) Lay(sc *sheet.Scope) {
 		sc.Family("positions", "positions", unit.MM, name("position", i))
 		sc.Family("heights", "readings", fine, name("height", i))
 	}
-	sc.Method(sheet.Q{Key: "positions_mean", Label: "middle of the positions", Unit: unit.MM, Quiet: true}, Mean, sheet.With{"readings": "positions"})
-	sc.Method(sheet.Q{Key: "heights_mean", Label: "mean of the readings", Unit: fine, Quiet: true}, Mean, sheet.With{"readings": "heights"})
+	sc.Method(sheet.Q{Key: "positions_mean", Label: "middle of the positions", Symbol: "x̄", Unit: unit.MM, Quiet: true}, Mean, sheet.With{"readings": "positions"})
+	sc.Method(sheet.Q{Key: "heights_mean", Label: "mean of the readings", Symbol: "h̄", Unit: fine, Quiet: true}, Mean, sheet.With{"readings": "heights"})
 	for i := range n {
 		with := sheet.With{"position": name("position", i), "height": name("height", i), "reading": name("position", i), "mean": "positions_mean"}
-		sc.Method(sheet.Q{Key: name("moment", i), Label: fmt.Sprintf("moment %d", i+1), Unit: unit.MM2, Quiet: true}, lineMoment, with)
-		sc.Method(sheet.Q{Key: name("position_square", i), Label: fmt.Sprintf("square of position %d", i+1), Unit: unit.MM2, Quiet: true}, Square, with)
+		sc.Method(sheet.Q{Key: name("moment", i), Label: fmt.Sprintf("moment %d", i+1), Symbol: fmt.Sprintf("(x_%d − x̄) h_%d", i+1, i+1), Unit: unit.MM2, Quiet: true}, lineMoment, with)
+		sc.Method(sheet.Q{Key: name("position_square", i), Label: fmt.Sprintf("square of position %d", i+1), Symbol: fmt.Sprintf("(x_%d − x̄)²", i+1), Unit: unit.MM2, Quiet: true}, Square, with)
 		sc.Family("moments", "moments", unit.MM2, name("moment", i))
 		sc.Family("position_squares", "squares of the positions", unit.MM2, name("position_square", i))
 	}
-	sc.Method(sheet.Q{Key: "slope", Label: "slope of the line of least squares", Unit: perMetre, Quiet: true}, lineSlope)
+	sc.Method(sheet.Q{Key: "slope", Label: "slope of the line of least squares", Symbol: "m", Unit: perMetre, Quiet: true}, lineSlope)
 }
 
 // perMetre is a slope: 1 mm in a metre.
@@ -73,8 +73,8 @@ func (l Line) LayStraightness(sc *sheet.Scope) {
 	for i := range n {
 		k := fmt.Sprint("_", i+1)
 		with := sheet.With{"position": "position" + k, "height": "height" + k, "first": "position_1", "last": "position" + last, "first_height": "height_1", "last_height": "height" + last}
-		sc.Method(sheet.Q{Key: "from_ends" + k, Label: fmt.Sprintf("point %d, from the line through the ends", i+1), Unit: fine, Quiet: true}, fromEnds, with)
-		sc.Method(sheet.Q{Key: "from_squares" + k, Label: fmt.Sprintf("point %d, from the line of least squares", i+1), Unit: fine, Quiet: true}, fromSquares, with)
+		sc.Method(sheet.Q{Key: "from_ends" + k, Label: fmt.Sprintf("point %d, from the line through the ends", i+1), Symbol: "e" + k, Unit: fine, Quiet: true}, fromEnds, with)
+		sc.Method(sheet.Q{Key: "from_squares" + k, Label: fmt.Sprintf("point %d, from the line of least squares", i+1), Symbol: "e" + k, Unit: fine, Quiet: true}, fromSquares, with)
 		sc.Family("all_from_ends", "from the line through the ends", fine, "from_ends"+k)
 		sc.Family("all_from_squares", "from the line of least squares", fine, "from_squares"+k)
 		args = append(args, "position"+k, "height"+k)

@@ -119,21 +119,21 @@ func (p Positioning) Lay(sc *sheet.Scope) {
 func oneWay(t *sheet.Scope, way, label string, readings []float64, resolution float64) {
 	Series(t, way, label, fine, readings, sheet.Within(resolution/2))
 	with := sheet.With{"mean": way + "_mean", "deviation": way + "_deviation"}
-	quiet := func(key, words string, m sheet.Method) {
-		t.Method(sheet.Q{Key: key + "_" + way, Label: label + ", " + words, Unit: fine, Quiet: true}, m, with)
+	quiet := func(key, words, symbol string, m sheet.Method) {
+		t.Method(sheet.Q{Key: key + "_" + way, Label: label + ", " + words, Symbol: symbol, Unit: fine, Quiet: true}, m, with)
 	}
-	quiet("repeat", "4 s", targetOneWay)
-	quiet("high", "mean and 2 s", targetHigh)
-	quiet("low", "mean less 2 s", targetLow)
+	quiet("repeat", "4 s", "4 s", targetOneWay)
+	quiet("high", "mean and 2 s", "x̄ + 2 s", targetHigh)
+	quiet("low", "mean less 2 s", "x̄ − 2 s", targetLow)
 }
 
 func bothWays(t *sheet.Scope, label string) {
 	with := sheet.With{"mean_up": "up_mean", "mean_down": "down_mean", "deviation_up": "up_deviation", "deviation_down": "down_deviation"}
-	quiet := func(key, words string, m sheet.Method) {
-		t.Method(sheet.Q{Key: key, Label: label + ", " + words, Unit: fine, Quiet: true}, m, with)
+	quiet := func(key, words, symbol string, m sheet.Method) {
+		t.Method(sheet.Q{Key: key, Label: label + ", " + words, Symbol: symbol, Unit: fine, Quiet: true}, m, with)
 	}
-	quiet("mean", "mean of both directions", targetMean)
-	quiet("reversal", "reversal", targetReversal)
-	quiet("repeat", "repeatability", targetBothWays)
-	t.Formula(sheet.Q{Key: "reversal_size", Label: label + ", size of the reversal", Unit: fine, Quiet: true}, "abs(reversal)", iso230)
+	quiet("mean", "mean of both directions", "x̄_i", targetMean)
+	quiet("reversal", "reversal", "B_i", targetReversal)
+	quiet("repeat", "repeatability", "R_i", targetBothWays)
+	t.Formula(sheet.Q{Key: "reversal_size", Label: label + ", size of the reversal", Symbol: "|B_i|", Unit: fine, Quiet: true}, "abs(reversal)", iso230)
 }

@@ -25,6 +25,9 @@ var (
 // fine is micrometres to a hundredth.
 var fine = unit.Unit{Symbol: unit.Micrometre.Symbol, Dim: unit.LengthD, Scale: unit.Micrometre.Scale, Decimals: 2}
 
+// squared is what squares of small lengths are shown in.
+var squared = unit.Unit{Symbol: "µm²", Dim: unit.MM2.Dim, Scale: 1e-6, Decimals: 3}
+
 // Series lays readings in mm onto sc, shown in u: the leaves name_1 and so on,
 // the family name, name_mean and name_deviation. Each reading carries the spread.
 // One reading has no deviation.
@@ -32,20 +35,20 @@ func Series(sc *sheet.Scope, name, label string, u unit.Unit, readings []float64
 	var squares []string
 	for i, x := range readings {
 		key := fmt.Sprintf("%s_%d", name, i+1)
-		sc.Measure(sheet.Q{Key: key, Label: fmt.Sprintf("%s, reading %d", label, i+1), Unit: u, Quiet: true},
+		sc.Measure(sheet.Q{Key: key, Label: fmt.Sprintf("%s, reading %d", label, i+1), Symbol: fmt.Sprintf("x_%d", i+1), Unit: u, Quiet: true},
 			sheet.Leaf{Value: x, Origin: sheet.Measured, Spread: spread, Note: "as read"})
 		sc.Family(name, label, u, key)
 	}
-	sc.Method(sheet.Q{Key: name + "_mean", Label: label + ", mean", Unit: u, Quiet: true}, Mean, sheet.With{"readings": name})
+	sc.Method(sheet.Q{Key: name + "_mean", Label: label + ", mean", Symbol: "x̄", Unit: u, Quiet: true}, Mean, sheet.With{"readings": name})
 	if len(readings) < 2 {
 		return
 	}
 	for i := range readings {
 		key := fmt.Sprintf("%s_square_%d", name, i+1)
-		sc.Method(sheet.Q{Key: key, Label: fmt.Sprintf("%s, square %d", label, i+1), Unit: unit.MM2, Quiet: true}, Square,
+		sc.Method(sheet.Q{Key: key, Label: fmt.Sprintf("%s, square %d", label, i+1), Symbol: fmt.Sprintf("(x_%d − x̄)²", i+1), Unit: squared, Quiet: true}, Square,
 			sheet.With{"reading": fmt.Sprintf("%s_%d", name, i+1), "mean": name + "_mean"})
 		squares = append(squares, key)
 	}
-	sc.Family(name+"_squares", label+", squares", unit.MM2, squares...)
-	sc.Method(sheet.Q{Key: name + "_deviation", Label: label + ", standard deviation", Unit: fine, Quiet: true}, Deviation, sheet.With{"squares": name + "_squares"})
+	sc.Family(name+"_squares", label+", squares", squared, squares...)
+	sc.Method(sheet.Q{Key: name + "_deviation", Label: label + ", standard deviation", Symbol: "s", Unit: fine, Quiet: true}, Deviation, sheet.With{"squares": name + "_squares"})
 }
