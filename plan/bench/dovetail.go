@@ -34,7 +34,7 @@ func fitsFlank(sc *sheet.Scope) {
 // positiveWidth checks a width that was found from a reading.
 func positiveWidth(sc *sheet.Scope, figure, label string) {
 	bound(sc, sheet.Check{Key: figure + "_is", Label: label, Figure: figure, Level: sheet.Stop,
-		Sentence: "The " + label + " comes to {figure}: no dovetail with these rollers gives that reading.", Source: geometry}, lengthQ("", "", ""), 0, 0)
+		Sentence: "The " + label + " comes to {figure}; at {limit} and below no dovetail with these rollers gives that reading.", Source: geometry}, lengthQ("", "", ""), 0, 0)
 }
 
 var dovetailMale = Method{

@@ -51,8 +51,8 @@ func sleeveWall(sc *sheet.Scope, with sheet.With) {
 }
 
 // layPin lays what a cylindrical and a taper pin have in common; pin is the key of
-// the pin's diameter at the shaft's surface.
-func layPin(sc *sheet.Scope, pin string) {
+// the pin's diameter in shear, named of its nominal diameter.
+func layPin(sc *sheet.Scope, pin, named string) {
 	with := sheet.With{"pin": pin, "torque": "torque_wanted"}
 	sc.Method(torqueQ("torque", "torque that the pin carries", "T"), joint.PinnedSleeve, with)
 	sc.Method(sheet.Q{Key: "thrust", Label: "thrust that it carries", Symbol: "F", Unit: unit.Newton}, joint.PinThrust, with)
@@ -60,7 +60,7 @@ func layPin(sc *sheet.Scope, pin string) {
 	sc.Method(stressQ("bears_sleeve", "pressure on the holes in the sleeve", "p_s"), joint.PinBearsSleeve, with)
 	sc.Method(stressQ("shaft_stress", "shear in the shaft beside the hole", "τ_s"), joint.PinnedShaft, with)
 	carries(sc, "torque")
-	sc.Check(sheet.Check{Key: "pin_size", Label: "Pin leaves enough of the shaft", Figure: pin, Limit: "pin_most", AtMost: true, Level: sheet.Rule,
+	sc.Check(sheet.Check{Key: "pin_size", Label: "Pin leaves enough of the shaft", Figure: named, Limit: "pin_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "The pin is {figure} thick, and {limit} is the most that leaves enough of the shaft.", Source: joint.PinMost.Source})
 	for _, b := range []struct{ key, figure, label string }{{"bearing_shaft", "bears_shaft", "the hole in the shaft"}, {"bearing_sleeve", "bears_sleeve", "the holes in the sleeve"}} {
 		bound(sc, sheet.Check{Key: b.key, Label: "Pressure on " + b.label, Figure: b.figure, AtMost: true, Level: sheet.Rule,
@@ -105,7 +105,7 @@ func pinProblem(sc *sheet.Scope, pin string) error {
 var sleevePinned = Method{
 	Key: "sleeve_pinned", Label: "Sleeve with a cross pin", Field: "Joints",
 	Purpose: "What a pin through sleeve and shaft carries, and the pin to take. Reamed in place, or a grooved pin: one that is loose works looser.",
-	Example: map[string]string{"dia": "10"},
+	Example: map[string]string{"dia": "12", "pin": "3", "shear": "110", "hand_torque": "2"},
 	Inputs:  []Input{shaftDia, {Key: "pin", Label: "pin; nothing means the one proposed", Symbol: "d", Unit: unit.MM, Optional: true, Positive: true}, sleeveSize, pinShear, handTorque, handFactor},
 	Outputs: []string{"torque", "thrust", "torque_wanted", "pin_least", "pin_proposed", "pin_most", "outside_proposed", "wall", "bears_shaft", "bears_sleeve", "shaft_stress"},
 	Define: func(sc *sheet.Scope, _ Words) error {
@@ -114,9 +114,9 @@ var sleevePinned = Method{
 		}
 		proposePin(sc)
 		if sc.Has("pin") {
-			layPin(sc, "pin")
+			layPin(sc, "pin", "pin")
 		} else {
-			layPin(sc, "pin_proposed")
+			layPin(sc, "pin_proposed", "pin_proposed")
 		}
 		return nil
 	},
@@ -125,7 +125,7 @@ var sleevePinned = Method{
 var sleeveTaperPin = Method{
 	Key: "sleeve_taper_pin", Label: "Sleeve with a taper pin", Field: "Joints",
 	Purpose: "What a taper pin carries, and its diameters: drill for the small end, which names the pin, and ream to its depth in place.",
-	Example: map[string]string{"dia": "10", "outside": "18"},
+	Example: map[string]string{"dia": "12", "small": "3", "outside": "20", "shear": "110", "hand_torque": "2"},
 	Inputs: []Input{shaftDia,
 		{Key: "small", Label: "small end; nothing means the pin proposed", Symbol: "d", Unit: unit.MM, Optional: true, Positive: true},
 		{Key: "length", Label: "length of the pin; nothing means the sleeve's outside", Symbol: "l", Unit: unit.MM, Optional: true, Positive: true},
@@ -145,7 +145,7 @@ var sleeveTaperPin = Method{
 		}
 		sc.Method(lengthQ("large", "large end", "d_l"), joint.TaperPinLarge, with)
 		sc.Method(lengthQ("mean", "half-way", "d_m"), joint.TaperPinMean, with)
-		layPin(sc, "mean")
+		layPin(sc, "mean", with["small"])
 		return nil
 	},
 }
@@ -153,7 +153,7 @@ var sleeveTaperPin = Method{
 var sleeveThreaded = Method{
 	Key: "sleeve_threaded", Label: "Screwed stub", Field: "Joints",
 	Purpose: "What a stub that is screwed into the other part carries in its root. Turned against its hand it unscrews: pin or bond it, with shoulders square within 0.01 mm.",
-	Example: map[string]string{"dia": "8", "pitch": "1.25", "engagement": "12"},
+	Example: map[string]string{"dia": "12", "pitch": "1.75", "engagement": "20"},
 	Inputs: []Input{
 		{Key: "dia", Label: "outside of the thread", Symbol: "d", Unit: unit.MM, Positive: true},
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, Positive: true},
@@ -312,7 +312,7 @@ var sleeveBrazed = Method{
 var grubScrew = Method{
 	Key: "grub_screw", Label: "Grub screw on a shaft", Field: "Joints",
 	Purpose: "What a grub screw holds on a shaft that is softer than it, tightened as it should be. A flat under it saves the shaft.",
-	Example: map[string]string{"dia": "12"},
+	Example: map[string]string{"screw": "M6", "dia": "14", "hand_torque": "1"},
 	Inputs: []Input{
 		{Key: "screw", Label: "screw", Word: true, Default: "M5", Options: grubSizes()},
 		shaftDia,
@@ -370,7 +370,7 @@ func grubPoints() (all []Option) {
 var splitClamp = Method{
 	Key: "clamp", Label: "Split clamp on a shaft", Field: "Joints",
 	Purpose: "The torque and thrust that a split clamp holds by friction.",
-	Example: map[string]string{"dia": "12"},
+	Example: map[string]string{"dia": "12", "bolt_dia": "6"},
 	Inputs: []Input{shaftDia,
 		{Key: "bolt_dia", Label: "diameter of the bolts", Symbol: "d_b", Unit: unit.MM, Default: "5", Source: "assumed", Positive: true},
 		{Key: "bolts", Label: "bolts", Symbol: "n", Unit: unit.Count, Default: "1", Source: "assumed", Whole: true, Positive: true},

@@ -32,6 +32,9 @@ func microns(key, label, symbol string) sheet.Q {
 // squareMicrons is what squares of small lengths are shown in.
 var squareMicrons = unit.Unit{Symbol: "µm²", Dim: unit.MM2.Dim, Scale: 1e-6, Decimals: 3}
 
+// fourthMicrons is what their fourth powers are shown in.
+var fourthMicrons = unit.Unit{Symbol: "µm⁴", Dim: unit.MM4.Dim, Scale: 1e-12, Decimals: 3}
+
 // tenths is a length shown to a tenth of a micrometre.
 var tenths = unit.Unit{Symbol: unit.MM.Symbol, Dim: unit.LengthD, Scale: 1, Decimals: 4}
 
@@ -103,8 +106,8 @@ var positioning = Method{
 		}{{"targets", "targets", len(p.Up), reading.TargetsLeast}, {"runs", "runs to each", len(p.Up[0]), reading.RunsLeast}} {
 			q := sheet.Q{Key: n.key, Label: n.label, Unit: unit.Count, Whole: true, Quiet: true}
 			sc.Measure(q, sheet.Leaf{Value: float64(n.is), Origin: sheet.Measured, Note: "as given"})
-			bound(sc, sheet.Check{Key: "enough_" + n.key, Label: "Enough " + n.label, Figure: n.key, Level: sheet.Rule, Advice: true,
-				Sentence: "{figure} " + n.label + "; {limit} are asked for.", Source: "ISO 230-2:2014, for axes up to 2 m; from memory, unchecked"}, sheet.Q{Unit: unit.Count}, float64(n.least), float64(n.least))
+			enough(sc, sheet.Check{Key: "enough_" + n.key, Label: "Enough " + n.label, Figure: n.key, Level: sheet.Rule,
+				Sentence: "{figure} " + n.label + ", and {limit} are asked for.", Source: "ISO 230-2:2014, for axes up to 2 m; from memory, unchecked"}, float64(n.least))
 		}
 		return nil
 	},
@@ -227,6 +230,7 @@ var squareness = Method{
 		if err != nil {
 			return err
 		}
+		l.Name = "1"
 		l.Lay(sc.In("first"))
 		q := sheet.Q{Key: "slope", Label: "out of square", Symbol: "α", Unit: milliradian}
 		if words["turned"] == "" {
@@ -236,6 +240,7 @@ var squareness = Method{
 			if err != nil {
 				return err
 			}
+			turned.Name = "2"
 			turned.Lay(sc.In("second"))
 			with := sheet.With{"first_slope": "first.slope", "second_slope": "second.slope"}
 			const reversal = "reversal: turned over, the machine's error changes its sign and the square's does not"
@@ -272,22 +277,22 @@ var readingUncertainty = Method{
 		reading.Series(sc, "readings", "readings", tenths, row, sheet.Spread{})
 		sc.Formula(sheet.Q{Key: "mean", Label: "mean", Symbol: "x̄", Unit: tenths}, "readings_mean", reading.Mean.Source)
 		var parts []string
-		part := func(key, label string, m sheet.Method, with sheet.With) {
-			sc.Method(microns(key, label, "u"), m, with)
-			sc.Formula(sheet.Q{Key: key + "_square", Label: label + ", squared", Symbol: "u²", Unit: squareMicrons, Quiet: true}, "pow(part, 2)", reading.Combined.Source, sheet.With{"part": key})
+		part := func(key, label, symbol string, m sheet.Method, with sheet.With) {
+			sc.Method(microns(key, label, symbol), m, with)
+			sc.Formula(sheet.Q{Key: key + "_square", Label: label + ", squared", Symbol: symbol + "²", Unit: squareMicrons, Quiet: true}, "pow(part, 2)", reading.Combined.Source, sheet.With{"part": key})
 			parts = append(parts, key+"_square")
 		}
 		if len(row) > 1 {
 			sc.Measure(sheet.Q{Key: "number", Label: "readings", Symbol: "n", Unit: unit.Count, Whole: true, Quiet: true}, sheet.Leaf{Value: float64(len(row)), Origin: sheet.Measured, Note: "as given"})
 			sc.Formula(microns("deviation", "standard deviation of the readings", "s"), "readings_deviation", reading.Deviation.Source)
-			part("type_a", "u of the mean, by repeating", reading.TypeA, sheet.With{})
+			part("type_a", "u of the mean, by repeating", "u_A", reading.TypeA, sheet.With{})
 		}
-		part("type_b_resolution", "u of the step of the reading", reading.TypeBResolution, sheet.With{})
+		part("type_b_resolution", "u of the step of the reading", "u_q", reading.TypeBResolution, sheet.With{})
 		if sc.Has("within") {
-			part("type_b_limit", "u of the instrument's limit", reading.TypeBLimit, sheet.With{"limit": "within"})
+			part("type_b_limit", "u of the instrument's limit", "u_a", reading.TypeBLimit, sheet.With{"limit": "within"})
 		}
 		if sc.Has("certificate") {
-			part("type_b_certificate", "u of the certificate", reading.TypeBCertificate, sheet.With{"expanded": "certificate", "factor": "certificate_factor"})
+			part("type_b_certificate", "u of the certificate", "u_U", reading.TypeBCertificate, sheet.With{"expanded": "certificate", "factor": "certificate_factor"})
 		}
 		sc.Family("parts", "parts", squareMicrons, parts...)
 		sc.Method(microns("combined", "combined standard uncertainty", "u_c"), reading.Combined, sheet.With{"squares": "parts"})
@@ -331,10 +336,10 @@ var combinedUncertainty = Method{
 			sc.Measure(microns(key("part"), label("part"), key("u")), sheet.Leaf{Value: values[i], Origin: sheet.Chosen, Note: "as given"})
 			sc.Measure(sheet.Q{Key: key("part_degrees"), Label: label("degrees of freedom of part"), Symbol: key("ν"), Unit: unit.One, Quiet: true}, sheet.Leaf{Value: degrees[i], Origin: sheet.Chosen, Note: "as given"})
 			with := sheet.With{"part": key("part"), "degrees": key("part_degrees")}
-			sc.Formula(sheet.Q{Key: key("square"), Label: label("square of part"), Unit: squareMicrons, Quiet: true}, "pow(part, 2)", reading.Combined.Source, with)
-			sc.Method(sheet.Q{Key: key("degrees_share"), Label: label("share of part"), Unit: unit.MM4, Quiet: true}, reading.DegreesShare, with)
+			sc.Formula(sheet.Q{Key: key("square"), Label: label("square of part"), Symbol: key("u²"), Unit: squareMicrons, Quiet: true}, "pow(part, 2)", reading.Combined.Source, with)
+			sc.Method(sheet.Q{Key: key("degrees_share"), Label: label("share of part"), Symbol: key("u⁴/ν"), Unit: fourthMicrons, Quiet: true}, reading.DegreesShare, with)
 			sc.Family("squares", "squares of the parts", squareMicrons, key("square"))
-			sc.Family("shares", "shares of the parts", unit.MM4, key("degrees_share"))
+			sc.Family("shares", "shares of the parts", fourthMicrons, key("degrees_share"))
 		}
 		sc.Method(microns("combined", "combined standard uncertainty", "u_c"), reading.Combined)
 		sc.Method(sheet.Q{Key: "degrees", Label: "effective degrees of freedom", Symbol: "ν", Unit: unit.One, Decimals: 1}, reading.DegreesOf)
@@ -388,8 +393,8 @@ var beforeAfter = Method{
 				return err
 			}
 			reading.Series(sc, when, when, tenths, row, sheet.Spread{})
-			sc.Measure(sheet.Q{Key: when + "_number", Label: "readings " + when, Symbol: "n", Unit: unit.Count, Whole: true, Quiet: true}, sheet.Leaf{Value: float64(len(row)), Origin: sheet.Measured, Note: "as given"})
-			sc.Method(microns(when+"_scatter", "scatter "+when, "s"), reading.Scatter, sheet.With{"deviation": when + "_deviation"})
+			sc.Measure(sheet.Q{Key: when + "_number", Label: "readings " + when, Symbol: "n_" + when, Unit: unit.Count, Whole: true, Quiet: true}, sheet.Leaf{Value: float64(len(row)), Origin: sheet.Measured, Note: "as given"})
+			sc.Method(microns(when+"_scatter", "scatter "+when, "s_"+when), reading.Scatter, sheet.With{"deviation": when + "_deviation"})
 		}
 		sc.Method(microns("difference", "difference, after less before", "Δ"), reading.Difference)
 		sc.Method(microns("difference_std", "standard uncertainty of the difference", "u"), reading.DifferenceStd)
@@ -397,7 +402,7 @@ var beforeAfter = Method{
 		sc.Method(sheet.Q{Key: "times", Label: "difference by its uncertainty", Symbol: "t", Unit: unit.One, Decimals: 3}, reading.DifferenceTimes)
 		sc.Method(sheet.Q{Key: "factor", Label: "beyond which it is real", Symbol: "t_p", Unit: unit.One, Decimals: 3}, reading.Factor)
 		sc.Method(microns("expanded", "difference is known within ±", "U"), reading.Expanded, sheet.With{"combined": "difference_std"})
-		sc.Method(shareQ("chance", "chance that chance alone gives so much"), reading.DifferenceChance)
+		sc.Method(sheet.Q{Key: "chance", Label: "chance that chance alone gives so much", Unit: unit.Percent, Decimals: 3}, reading.DifferenceChance)
 		sc.Check(sheet.Check{Key: "real", Label: "Difference is real", Figure: "times", Limit: "factor", Level: sheet.Note, Advice: true,
 			Sentence: "The difference is {figure} times its standard uncertainty; beyond {limit} it is real, and within that it may be chance.", Source: reading.DifferenceTimes.Source})
 		return nil

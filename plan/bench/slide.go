@@ -46,6 +46,14 @@ func assumedIn(sc *sheet.Scope, q sheet.Q, value float64, source string) {
 	}
 }
 
+// enough advises where a count is below what is asked for.
+func enough(sc *sheet.Scope, c sheet.Check, least float64) {
+	c.Limit, c.Tight, c.Advice = c.Key+"_limit", c.Key+"_short", true
+	assumedIn(sc, sheet.Q{Key: c.Limit, Label: "asked for: " + c.Label, Unit: unit.Count, Whole: true}, least, c.Source)
+	assumedIn(sc, sheet.Q{Key: c.Tight, Label: "margin at which it is too few: " + c.Label, Unit: unit.Count, Whole: true, Quiet: true}, -1, c.Source)
+	sc.Check(c)
+}
+
 var frictionInput = Input{Key: "friction", Label: "friction of the ways", Symbol: "µ", Unit: unit.One, Default: "0.15", Source: slide.FrictionSource, Positive: true}
 
 var slideSupport = Method{
@@ -76,7 +84,7 @@ var slideSupport = Method{
 		if sc.Has("width") {
 			sc.Method(sheet.Q{Key: "ratio", Label: "supported length by width", Unit: unit.One}, slide.GuideRatio, sheet.With{"length": "supported"})
 			bound(sc, sheet.Check{Key: "support_ratio", Label: "Supported length against the width", Figure: "ratio", Level: sheet.Rule, Advice: true,
-				Sentence: "What is supported is {figure} times as long as wide; {limit} is steady.", Source: slide.RatioLeastSource},
+				Sentence: "What is supported is {figure} times as long as wide, and {limit} is the least that is steady.", Source: slide.RatioLeastSource},
 				sheet.Q{Unit: unit.One}, slide.RatioLeast, slide.RatioLeast)
 		}
 		return nil

@@ -11,7 +11,7 @@ var (
 
 	// BrazedLap is the torque of a silver-brazed sleeve: shear over the lap.
 	BrazedLap = sheet.Method{
-		Text:   "shear * 3.141592653589793 * pow(dia, 2) * lap / 2",
+		Text:   "shear * pi * pow(dia, 2) * lap / 2",
 		Source: "geometry: T = τ π d² L / 2, with the allowable shear of the joint",
 		Valid:  "for a gap of 0.025 to 0.1 mm a side, well wetted",
 	}
@@ -21,7 +21,7 @@ var (
 
 	// BondedLap is the torque of a sleeve held by retaining compound.
 	BondedLap = sheet.Method{
-		Text:   "shear * 3.141592653589793 * pow(dia, 2) * lap / 2",
+		Text:   "shear * pi * pow(dia, 2) * lap / 2",
 		Source: "geometry: T = τ π d² L / 2 (shear strength by ISO 10123)",
 		Valid:  "for a clean slip fit, below 100 °C",
 	}
@@ -29,7 +29,7 @@ var (
 	// PinnedSleeve is the torque of a pin through sleeve and shaft: two
 	// sections in shear at the shaft's surface.
 	PinnedSleeve = sheet.Method{
-		Text:   "shear * 3.141592653589793 / 4 * pow(pin, 2) * dia",
+		Text:   "shear * pi / 4 * pow(pin, 2) * dia",
 		Source: "elementary mechanics: T = τ (π d²/4) D, double shear",
 	}
 

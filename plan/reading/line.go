@@ -23,6 +23,7 @@ var (
 type Line struct {
 	Positions, Heights []float64
 	Resolution         float64 // the step of the reading
+	Name               string  // put to the slope's symbol, where there are several
 }
 
 // Even is the positions of n readings, a step apart.
@@ -50,13 +51,16 @@ func (l Line) Lay(sc *sheet.Scope) {
 	sc.Method(sheet.Q{Key: "heights_mean", Label: "mean of the readings", Symbol: "h̄", Unit: fine, Quiet: true}, Mean, sheet.With{"readings": "heights"})
 	for i := range n {
 		with := sheet.With{"position": name("position", i), "height": name("height", i), "reading": name("position", i), "mean": "positions_mean"}
-		sc.Method(sheet.Q{Key: name("moment", i), Label: fmt.Sprintf("moment %d", i+1), Symbol: fmt.Sprintf("(x_%d − x̄) h_%d", i+1, i+1), Unit: unit.MM2, Quiet: true}, lineMoment, with)
+		sc.Method(sheet.Q{Key: name("moment", i), Label: fmt.Sprintf("moment %d", i+1), Symbol: fmt.Sprintf("(x_%d − x̄) h_%d", i+1, i+1), Unit: moment, Quiet: true}, lineMoment, with)
 		sc.Method(sheet.Q{Key: name("position_square", i), Label: fmt.Sprintf("square of position %d", i+1), Symbol: fmt.Sprintf("(x_%d − x̄)²", i+1), Unit: unit.MM2, Quiet: true}, Square, with)
-		sc.Family("moments", "moments", unit.MM2, name("moment", i))
+		sc.Family("moments", "moments", moment, name("moment", i))
 		sc.Family("position_squares", "squares of the positions", unit.MM2, name("position_square", i))
 	}
-	sc.Method(sheet.Q{Key: "slope", Label: "slope of the line of least squares", Symbol: "m", Unit: perMetre, Quiet: true}, lineSlope)
+	sc.Method(sheet.Q{Key: "slope", Label: "slope of the line of least squares", Symbol: "m" + l.Name, Unit: perMetre, Quiet: true}, lineSlope)
 }
+
+// moment is what a position times a reading is shown in.
+var moment = unit.Unit{Symbol: "mm·µm", Dim: unit.MM2.Dim, Scale: 0.001, Decimals: 2}
 
 // perMetre is a slope: 1 mm in a metre.
 var perMetre = unit.Unit{Symbol: "mm/m", Dim: unit.Number, Scale: 0.001, Decimals: 3}

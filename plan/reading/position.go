@@ -122,9 +122,9 @@ func oneWay(t *sheet.Scope, way, label string, readings []float64, resolution fl
 	quiet := func(key, words, symbol string, m sheet.Method) {
 		t.Method(sheet.Q{Key: key + "_" + way, Label: label + ", " + words, Symbol: symbol, Unit: fine, Quiet: true}, m, with)
 	}
-	quiet("repeat", "4 s", "4 s", targetOneWay)
-	quiet("high", "mean and 2 s", "x̄ + 2 s", targetHigh)
-	quiet("low", "mean less 2 s", "x̄ − 2 s", targetLow)
+	quiet("repeat", "4 s", "4 s_"+way, targetOneWay)
+	quiet("high", "mean and 2 s", "x̄_"+way+" + 2 s", targetHigh)
+	quiet("low", "mean less 2 s", "x̄_"+way+" − 2 s", targetLow)
 }
 
 func bothWays(t *sheet.Scope, label string) {

@@ -39,7 +39,7 @@ func Series(sc *sheet.Scope, name, label string, u unit.Unit, readings []float64
 			sheet.Leaf{Value: x, Origin: sheet.Measured, Spread: spread, Note: "as read"})
 		sc.Family(name, label, u, key)
 	}
-	sc.Method(sheet.Q{Key: name + "_mean", Label: label + ", mean", Symbol: "x̄", Unit: u, Quiet: true}, Mean, sheet.With{"readings": name})
+	sc.Method(sheet.Q{Key: name + "_mean", Label: label + ", mean", Symbol: "x̄_" + name, Unit: u, Quiet: true}, Mean, sheet.With{"readings": name})
 	if len(readings) < 2 {
 		return
 	}
@@ -50,5 +50,5 @@ func Series(sc *sheet.Scope, name, label string, u unit.Unit, readings []float64
 		squares = append(squares, key)
 	}
 	sc.Family(name+"_squares", label+", squares", squared, squares...)
-	sc.Method(sheet.Q{Key: name + "_deviation", Label: label + ", standard deviation", Symbol: "s", Unit: fine, Quiet: true}, Deviation, sheet.With{"squares": name + "_squares"})
+	sc.Method(sheet.Q{Key: name + "_deviation", Label: label + ", standard deviation", Symbol: "s_" + name, Unit: fine, Quiet: true}, Deviation, sheet.With{"squares": name + "_squares"})
 }

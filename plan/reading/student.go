@@ -7,6 +7,9 @@ import (
 	"fettle/plan/unit"
 )
 
+// normalFrom is where Student's t is the normal distribution to seven figures.
+const normalFrom = 1e7
+
 // Chance is the chance that a quantity of Student's t distribution with so many
 // degrees of freedom is farther from 0 than t, either way.
 //
@@ -14,7 +17,7 @@ import (
 // Functions 8.17, by its continued fraction 8.17.22.
 func Chance(t, degrees float64) float64 {
 	t = math.Abs(t)
-	if degrees >= ManyDegrees {
+	if degrees >= normalFrom {
 		return math.Erfc(t / math.Sqrt2)
 	}
 	return incompleteBeta(degrees/2, 0.5, degrees/(degrees+t*t), t*t/(degrees+t*t))

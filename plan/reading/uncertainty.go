@@ -18,11 +18,11 @@ var (
 
 	// Degrees is the effective degrees of freedom where only one part, type_a, has
 	// few; number is that of its readings.
-	Degrees = sheet.Method{Text: "when(type_a > 0, min(10000000, (number - 1) * pow(combined / type_a, 4)), 10000000)", Source: "Welch–Satterthwaite, JCGM 100:2008, G.4.1; the other parts are taken as well known"}
+	Degrees = sheet.Method{Text: "when(type_a > 0, min(100000, (number - 1) * pow(combined / type_a, 4)), 100000)", Source: "Welch–Satterthwaite, JCGM 100:2008, G.4.1; the other parts are taken as well known"}
 
 	// DegreesOf is the effective degrees of freedom of parts that each have their
 	// own; shares is the family of [DegreesShare].
-	DegreesOf    = sheet.Method{Text: "min(10000000, pow(combined, 4) / sum(shares))", Source: "Welch–Satterthwaite, JCGM 100:2008, G.4.1"}
+	DegreesOf    = sheet.Method{Text: "min(100000, pow(combined, 4) / sum(shares))", Source: "Welch–Satterthwaite, JCGM 100:2008, G.4.1"}
 	DegreesShare = sheet.Method{Text: "pow(part, 4) / degrees", Source: "Welch–Satterthwaite, JCGM 100:2008, G.4.1"}
 
 	// Combined is all parts together; squares is the family of their squares.
@@ -35,6 +35,6 @@ var (
 	Factor = sheet.Method{Text: "coverage(level, degrees)", Source: annexG}
 )
 
-// ManyDegrees stands for degrees of freedom without end: from there on Student's t
-// is the normal distribution.
-const ManyDegrees = 1e7
+// ManyDegrees stands for degrees of freedom without end: with so many Student's t
+// is the normal distribution to five figures.
+const ManyDegrees = 100000
