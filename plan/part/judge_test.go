@@ -41,7 +41,8 @@ func TestSizes(t *testing.T) {
 	size := func(name string) part.Size { n++; return part.Size{Name: name} }
 	p := part.Part{
 		Round: &part.Round{
-			Outside: []part.Step{{Length: size("length"), Dia: size("outside")}},
+			Length:  size("length"),
+			Outside: []part.Step{{Length: size("body"), Dia: size("outside")}},
 			Left:    []part.Step{{Length: size(""), Dia: size("bore")}},
 			Right:   []part.Step{{Length: size("depth"), Dia: size("seat")}},
 			Grooves: []part.Groove{{At: size(""), Width: size("groove"), Dia: size("")}},
@@ -58,7 +59,7 @@ func TestSizes(t *testing.T) {
 	for _, s := range p.Measured() {
 		names = append(names, s.Name)
 	}
-	require.Equal(t, []string{"length", "outside", "bore", "depth", "seat", "groove", "pin", "flats", "x", "long", "left"}, names)
-	p.Measured()[0].Nominal = 5
-	require.Equal(t, 5.0, p.Round.Outside[0].Length.Nominal)
+	require.Equal(t, []string{"length", "body", "outside", "bore", "depth", "seat", "groove", "pin", "flats", "x", "long", "left"}, names)
+	p.Measured()[0].Nominal = 5 // the same size, not a copy
+	require.Equal(t, 5.0, p.Round.Length.Nominal)
 }

@@ -63,6 +63,7 @@ type Taken struct {
 // Round is a turned part: solid steps outside and holes from either end,
 // along its axis from the left face at 0.
 type Round struct {
+	Length  Size   // over all; the zero Size where the steps say it
 	Outside []Step // left to right, each beginning where the last ended
 	Left    []Step // bores from the left face inwards, the widest first
 	Right   []Step // bores from the right face inwards
@@ -70,9 +71,11 @@ type Round struct {
 	Flats   []FlatOn
 	Grooves []Groove
 	Flange  *Flange // an outside step that is not round
+	Was     *Round  // of an altered part: as it was; nil where only steps were added
 }
 
-// Step is a length of one diameter.
+// Step is a length of one diameter. Each begins where the last one ended; a
+// bore that goes through ends at those from the other side, whatever its length.
 type Step struct {
 	Label   string
 	Length  Size
@@ -107,6 +110,7 @@ type FlatOn struct{ At, Length, Across Size }
 type Flange struct {
 	Step          int  // which outside step it is
 	Width, Height Size // across, and up
+	Corner        Size // radius of its corners; half the height for round ends, 0 for square ones
 	Holes         []FlangeHole
 }
 
@@ -158,7 +162,7 @@ type Dial struct {
 	Every     []Mark // the longest lines first
 	Value     string // of one division, as it is marked: "0.02 mm"
 	Clockwise bool   // whether the numerals grow clockwise, seen from the handle
-	Upright   bool   // numerals read upright with the handle to the right
+	Upright   bool   // numerals read upright with the handle towards the reader; else with it away
 	Dia       Size
 	Width     Size
 }

@@ -23,6 +23,7 @@ func (p *Part) Sizes() []*Size {
 }
 
 func (r *Round) sizes(add func(...*Size)) {
+	add(&r.Length)
 	for _, steps := range [...][]Step{r.Outside, r.Left, r.Right} {
 		for i := range steps {
 			add(&steps[i].Length, &steps[i].Dia)
