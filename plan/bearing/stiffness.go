@@ -11,8 +11,8 @@ var (
 
 	// BallsFew is their number in a deep groove bearing, BallsMany in one that is
 	// filled: angular contact and thrust bearings.
-	BallsFew  = sheet.Method{Text: "floor(0.6 * 3.141592653589793 * (bore + od) / 2 / ball + 0.5)", Source: inside}
-	BallsMany = sheet.Method{Text: "floor(0.8 * 3.141592653589793 * (bore + od) / 2 / ball + 0.5)", Source: inside}
+	BallsFew  = sheet.Method{Text: "floor(0.6 * pi * (bore + od) / 2 / ball + 0.5)", Source: inside}
+	BallsMany = sheet.Method{Text: "floor(0.8 * pi * (bore + od) / 2 / ball + 0.5)", Source: inside}
 
 	// BallLoad is the share of the thrust that presses on one ball.
 	BallLoad = sheet.Method{Text: "thrust / (balls * sin(angle))", Source: "statics: all balls share"}

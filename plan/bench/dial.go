@@ -253,7 +253,7 @@ var indexing = Method{
 			return plan.Problem{Field: "wheels", Say: "give at most 24 wheels"}
 		}
 		sc.Formula(sheet.Q{Key: "turns", Label: "turns of the crank for each", Unit: unit.One, Decimals: 5}, "worm / divisions", "definition: ratio / divisions")
-		sc.Formula(sheet.Q{Key: "step", Label: "angle from line to line", Unit: unit.Degree, Decimals: 4}, "2 * 3.141592653589793 / divisions", geometry)
+		sc.Formula(sheet.Q{Key: "step", Label: "angle from line to line", Unit: unit.Degree, Decimals: 4}, "2 * pi / divisions", geometry)
 		return nil
 	},
 	Table: func(words Words, r *sheet.Result) Table {
@@ -316,7 +316,7 @@ var indexingAngle = Method{
 		if _, _, err := wormed(sc, words); err != nil {
 			return err
 		}
-		sc.Formula(sheet.Q{Key: "per_turn", Label: "angle of one turn of the crank", Unit: unit.Degree, Decimals: 4}, "2 * 3.141592653589793 / worm", "definition: 360° / ratio")
+		sc.Formula(sheet.Q{Key: "per_turn", Label: "angle of one turn of the crank", Unit: unit.Degree, Decimals: 4}, "2 * pi / worm", "definition: 360° / ratio")
 		sc.Formula(sheet.Q{Key: "turns", Label: "turns of the crank", Unit: unit.One, Decimals: 5}, "angle / per_turn", "definition")
 		return nil
 	},
@@ -342,7 +342,7 @@ var dialAngles = Method{
 		sc.Measure(sheet.Q{Key: "line", Label: "line", Symbol: "k", Unit: unit.Count, Quiet: true}, sheet.Leaf{Value: 1, Origin: sheet.Assumed, Note: "each in turn"})
 		sc.Method(sheet.Q{Key: "line_angle", Label: "angle of the line", Symbol: "φ_k", Unit: unit.Degree, Decimals: 3, Quiet: true}, dial.LineAngle)
 		sc.Method(sheet.Q{Key: "line_chord", Label: "chord from the first line", Unit: unit.MM, Decimals: 3, Quiet: true}, dial.LineChord)
-		sc.Formula(sheet.Q{Key: "step", Label: "angle from line to line", Unit: unit.Degree, Decimals: 4}, "2 * 3.141592653589793 / divisions", geometry)
+		sc.Formula(sheet.Q{Key: "step", Label: "angle from line to line", Unit: unit.Degree, Decimals: 4}, "2 * pi / divisions", geometry)
 		sc.Method(sheet.Q{Key: "step_chord", Label: "chord from line to line", Unit: unit.MM, Decimals: 4}, dial.LineChord, sheet.With{"line_angle": "step"})
 		return nil
 	},

@@ -391,7 +391,7 @@ var lostMotion = Method{
 		}
 		sc.Method(lengthQ("lost", "lost motion at the slide, at worst", ""), screw.LostWorst)
 		sc.Method(lengthQ("likely", "likely", ""), screw.LostLikely)
-		sc.Formula(angleQ("lost_angle", "that is a turn of the handle by", ""), "lost / lead * 2 * 3.141592653589793", "definition of the lead")
+		sc.Formula(angleQ("lost_angle", "that is a turn of the handle by", ""), "lost / lead * 2 * pi", "definition of the lead")
 		if sc.Has("measured") {
 			sc.Method(lengthQ("unexplained", "measured, and not explained", ""), screw.Unexplained)
 		}

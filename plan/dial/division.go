@@ -14,13 +14,13 @@ var (
 	Radial = sheet.Method{Text: "per_division * sin(set_over)", Source: "geometry: l sin θ"}
 
 	// Spacing of the lines around the dial.
-	Spacing = sheet.Method{Text: "3.141592653589793 * dial_dia / divisions", Source: "geometry: π D / N"}
+	Spacing = sheet.Method{Text: "pi * dial_dia / divisions", Source: "geometry: π D / N"}
 
 	// LinesFor is how many lines a value of a line asks for; a whole number, or impossible.
 	LinesFor = sheet.Method{Text: "lead / value", Source: "definition"}
 
 	// DiaFor is the diameter of a dial for a spacing of the lines.
-	DiaFor = sheet.Method{Text: "divisions * spacing_wanted / 3.141592653589793", Source: "geometry: N s / π"}
+	DiaFor = sheet.Method{Text: "divisions * spacing_wanted / pi", Source: "geometry: N s / π"}
 )
 
 // A dial whose figures do not suit its screw: label is what a line says it is.
@@ -56,10 +56,10 @@ var (
 // A printed strip around a dial.
 var (
 	// StripLength to print and cut: its middle layer keeps its length.
-	StripLength = sheet.Method{Text: "3.141592653589793 * (dial_dia + thickness)", Source: "geometry: π (D + t), the neutral line in the middle of the strip"}
+	StripLength = sheet.Method{Text: "pi * (dial_dia + thickness)", Source: "geometry: π (D + t), the neutral line in the middle of the strip"}
 
 	// StripOutside is how far it opens to at its outer face.
-	StripOutside = sheet.Method{Text: "3.141592653589793 * (dial_dia + 2 * thickness)", Source: "geometry: π (D + 2 t)"}
+	StripOutside = sheet.Method{Text: "pi * (dial_dia + 2 * thickness)", Source: "geometry: π (D + 2 t)"}
 
 	// StripSpacing is the spacing to print.
 	StripSpacing = sheet.Method{Text: "strip_length / divisions", Source: "geometry"}
@@ -74,7 +74,7 @@ var (
 // Angles of lines.
 var (
 	// LineAngle of the k-th line.
-	LineAngle = sheet.Method{Text: "line * 2 * 3.141592653589793 / divisions", Source: "geometry: k 360° / N"}
+	LineAngle = sheet.Method{Text: "line * 2 * pi / divisions", Source: "geometry: k 360° / N"}
 
 	// LineChord from the first line to the k-th, across the dial.
 	LineChord = sheet.Method{Text: "dial_dia * sin(line_angle / 2)", Source: "geometry: 2 R sin(φ/2)"}

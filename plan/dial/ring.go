@@ -15,14 +15,14 @@ var (
 	GrooveWidth = sheet.Method{Text: "1.35 * section", Source: "common practice: 1.3 to 1.4 times the section (from memory)"}
 
 	// Fill is the share of the groove that the ring takes.
-	Fill = sheet.Method{Text: "3.141592653589793 / 4 * pow(section, 2) / (groove_depth * groove_width)", Source: "geometry"}
+	Fill = sheet.Method{Text: "pi / 4 * pow(section, 2) / (groove_depth * groove_width)", Source: "geometry"}
 
 	// RingLeast and RingMost are the inside diameters of rings to look for.
 	RingLeast = sheet.Method{Text: "groove_dia / 1.05", Source: "common practice: stretched by at most 5 % (from memory)"}
 	RingMost  = sheet.Method{Text: "groove_dia / 1.02", Source: "common practice: stretched by at least 2 % (from memory)"}
 
 	// Drag is the force at the bore.
-	Drag = sheet.Method{Text: "friction * line_load * 3.141592653589793 * bore", Source: "statics: µ q π D"}
+	Drag = sheet.Method{Text: "friction * line_load * pi * bore", Source: "statics: µ q π D"}
 
 	// DragTorque is what it takes to turn the dial on its sleeve.
 	DragTorque = sheet.Method{Text: "drag * bore / 2", Source: "statics: F D/2"}

@@ -39,7 +39,7 @@ var (
 	ShaftStress = sheet.Method{Text: "when(bore > 0, 2 * pressure * pow(size, 2) / (pow(size, 2) - pow(bore, 2)), pressure)", Source: lame}
 
 	// AxialHold is the force along the axis that the joint holds, or that presses it on.
-	AxialHold = sheet.Method{Text: "3.141592653589793 * size * length * pressure * friction", Source: "friction over the joint's surface: F = π d L p µ"}
+	AxialHold = sheet.Method{Text: "pi * size * length * pressure * friction", Source: "friction over the joint's surface: F = π d L p µ"}
 
 	// TorqueHold is the torque that the joint holds.
 	TorqueHold = sheet.Method{Text: "force * size / 2", Source: "friction over the joint's surface: T = F d / 2"}

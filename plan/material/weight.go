@@ -12,11 +12,11 @@ type Form struct {
 // Forms of stock. across is the diameter, the side, the width across flats, or
 // the width of a flat.
 var Forms = []Form{
-	{"round", "round bar", sheet.Method{Text: "3.141592653589793 / 4 * pow(across, 2)", Source: "geometry: π d²/4"}, ""},
+	{"round", "round bar", sheet.Method{Text: "pi / 4 * pow(across, 2)", Source: "geometry: π d²/4"}, ""},
 	{"square", "square bar", sheet.Method{Text: "pow(across, 2)", Source: "geometry: a²"}, ""},
 	{"hexagon", "hexagon bar", sheet.Method{Text: "sqrt(3) / 2 * pow(across, 2)", Source: "geometry: √3/2 of the square across flats"}, ""},
 	{"flat", "flat bar or plate", sheet.Method{Text: "across * thickness", Source: "geometry"}, "thickness"},
-	{"tube", "tube", sheet.Method{Text: "3.141592653589793 * (across - wall) * wall", Source: "geometry: π (d − t) t"}, "wall"},
+	{"tube", "tube", sheet.Method{Text: "pi * (across - wall) * wall", Source: "geometry: π (d − t) t"}, "wall"},
 }
 
 var (

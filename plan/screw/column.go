@@ -8,23 +8,23 @@ const euler = "column theory, Euler and Johnson, as in any machine design text"
 // none), length the longest part in compression, fixity the factor of the ends.
 var (
 	// Area of a round bar with a hole.
-	Area = sheet.Method{Text: "3.141592653589793 / 4 * (pow(root, 2) - pow(hole, 2))", Source: "geometry"}
+	Area = sheet.Method{Text: "pi / 4 * (pow(root, 2) - pow(hole, 2))", Source: "geometry"}
 
 	// HollowMoment is the second moment of a round bar with a hole.
-	HollowMoment = sheet.Method{Text: "3.141592653589793 / 64 * (pow(root, 4) - pow(hole, 4))", Source: "geometry: I = π (d⁴ − d_i⁴)/64"}
+	HollowMoment = sheet.Method{Text: "pi / 64 * (pow(root, 4) - pow(hole, 4))", Source: "geometry: I = π (d⁴ − d_i⁴)/64"}
 
 	// Slenderness is the length over the radius of gyration.
 	Slenderness = sheet.Method{Text: "length / sqrt(second_moment / area)", Source: "definition: L/k, k = √(I/A)"}
 
 	// Transition is the slenderness from which a column is Euler's.
-	Transition = sheet.Method{Text: "sqrt(2 * pow(3.141592653589793, 2) * fixity * modulus / yield)", Source: euler + ": (L/k)₁ = √(2π² C E/S_y)"}
+	Transition = sheet.Method{Text: "sqrt(2 * pow(pi, 2) * fixity * modulus / yield)", Source: euler + ": (L/k)₁ = √(2π² C E/S_y)"}
 
 	// EulerLoad of a slender column.
-	EulerLoad = sheet.Method{Text: "fixity * pow(3.141592653589793, 2) * modulus * second_moment / pow(length, 2)", Source: euler + ": C π² E I/L²"}
+	EulerLoad = sheet.Method{Text: "fixity * pow(pi, 2) * modulus * second_moment / pow(length, 2)", Source: euler + ": C π² E I/L²"}
 
 	// JohnsonLoad of a stout one.
 	JohnsonLoad = sheet.Method{
-		Text:   "area * (yield - pow(yield * slenderness / (2 * 3.141592653589793), 2) / (fixity * modulus))",
+		Text:   "area * (yield - pow(yield * slenderness / (2 * pi), 2) / (fixity * modulus))",
 		Source: euler + ": A (S_y − (S_y L/2πk)²/C E)",
 	}
 

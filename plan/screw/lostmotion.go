@@ -9,11 +9,11 @@ var (
 	ThreadPlay = sheet.Method{Text: "clearance * tan(flank)", Source: "geometry: Δd2 tan α, from one flank to the other"}
 
 	// HandleLost is the slack of key, pin or dial, at the slide.
-	HandleLost = sheet.Method{Text: "handle_slack * lead / (2 * 3.141592653589793)", Source: "definition of the lead: angle × l/2π"}
+	HandleLost = sheet.Method{Text: "handle_slack * lead / (2 * pi)", Source: "definition of the lead: angle × l/2π"}
 
 	// TwistLost is the wind-up, at the slide.
 	TwistLost = sheet.Method{
-		Text:   "torque * length / (shear_modulus * polar_moment) * lead / (2 * 3.141592653589793)",
+		Text:   "torque * length / (shear_modulus * polar_moment) * lead / (2 * pi)",
 		Source: "elementary mechanics: T L/G J × l/2π",
 	}
 

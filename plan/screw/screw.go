@@ -45,7 +45,7 @@ var (
 	EngagementPreferred = sheet.Method{Text: "max(0, 2 / 3 * nut_length - least)", Source: "common practice, no source: two thirds of the nut preferred"}
 
 	// SecondMoment of a round bar.
-	SecondMoment = sheet.Method{Text: "3.141592653589793 / 64 * pow(root, 4)", Source: "geometry: I = π d⁴/64"}
+	SecondMoment = sheet.Method{Text: "pi / 64 * pow(root, 4)", Source: "geometry: I = π d⁴/64"}
 
 	// SideForce is what a nut that stands off the screw's line presses on it with.
 	SideForce = sheet.Method{
@@ -56,7 +56,7 @@ var (
 
 	// Sag is how far the free end of the screw hangs below the nut.
 	Sag = sheet.Method{
-		Text:   "density * gravity(9.80665) * 3.141592653589793 / 4 * pow(root, 2) * pow(free, 4) / (8 * modulus * second_moment)",
+		Text:   "density * gravity(9.80665) * pi / 4 * pow(root, 2) * pow(free, 4) / (8 * modulus * second_moment)",
 		Source: beam + ": a bar held at one end under its own weight, w L⁴ / 8 E I",
 	}
 )

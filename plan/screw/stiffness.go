@@ -6,16 +6,16 @@ import "fettle/plan/sheet"
 // bearing to the nut, and the springs that it is in series with.
 var (
 	// PolarMoment of a round bar.
-	PolarMoment = sheet.Method{Text: "3.141592653589793 / 32 * pow(root, 4)", Source: "geometry: J = π d⁴/32"}
+	PolarMoment = sheet.Method{Text: "pi / 32 * pow(root, 4)", Source: "geometry: J = π d⁴/32"}
 
 	// WindUp is the angle by which a torque twists the screw.
 	WindUp = sheet.Method{Text: "torque * length / (shear_modulus * polar_moment)", Source: "elementary mechanics: φ = T L/G J"}
 
 	// WindUpLost is what the slide lags behind by.
-	WindUpLost = sheet.Method{Text: "wind_up * lead / (2 * 3.141592653589793)", Source: "definition of the lead: φ l/2π"}
+	WindUpLost = sheet.Method{Text: "wind_up * lead / (2 * pi)", Source: "definition of the lead: φ l/2π"}
 
 	// BarArea of a round bar.
-	BarArea = sheet.Method{Text: "3.141592653589793 / 4 * pow(root, 2)", Source: "geometry"}
+	BarArea = sheet.Method{Text: "pi / 4 * pow(root, 2)", Source: "geometry"}
 
 	// Stretch of the screw under a thrust.
 	Stretch = sheet.Method{Text: "force * length / (modulus * area)", Source: "elementary mechanics: F L/E A"}

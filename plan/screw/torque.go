@@ -16,15 +16,15 @@ var (
 	// ThreadAgainst is the thread's torque when the load is pushed back; without
 	// end where the thread jams.
 	ThreadAgainst = sheet.Method{
-		Text: "when(3.141592653589793 * pitch_dia > friction * lead / cos(flank), " +
-			"force * pitch_dia / 2 * (lead + 3.141592653589793 * friction * pitch_dia / cos(flank)) / (3.141592653589793 * pitch_dia - friction * lead / cos(flank)), inf)",
+		Text: "when(pi * pitch_dia > friction * lead / cos(flank), " +
+			"force * pitch_dia / 2 * (lead + pi * friction * pitch_dia / cos(flank)) / (pi * pitch_dia - friction * lead / cos(flank)), inf)",
 		Source: power + ": T = F d_m/2 (l + π µ d_m sec α)/(π d_m − µ l sec α)",
 	}
 
 	// ThreadWith is the thread's torque when the load helps: below nothing where
 	// the thread runs back by itself.
 	ThreadWith = sheet.Method{
-		Text: "force * pitch_dia / 2 * (3.141592653589793 * friction * pitch_dia / cos(flank) - lead) / (3.141592653589793 * pitch_dia + friction * lead / cos(flank))",
+		Text: "force * pitch_dia / 2 * (pi * friction * pitch_dia / cos(flank) - lead) / (pi * pitch_dia + friction * lead / cos(flank))",
 
 		Source: power + ": T = F d_m/2 (π µ d_m sec α − l)/(π d_m + µ l sec α)",
 	}
@@ -39,7 +39,7 @@ var (
 	TorqueWith = sheet.Method{Text: "thread_with + collar_torque", Source: "sum of thread and collar"}
 
 	// Efficiency is the part of the work that reaches the slide.
-	Efficiency = sheet.Method{Text: "force * lead / (2 * 3.141592653589793 * torque_against)", Source: "definition: e = F l / 2 π T"}
+	Efficiency = sheet.Method{Text: "force * lead / (2 * pi * torque_against)", Source: "definition: e = F l / 2 π T"}
 
 	// LeadAngle of the thread at the pitch line.
 	LeadAngle = thread.LeadAngle
@@ -50,7 +50,7 @@ var (
 	// Holding is friction over lead: above 1 the thread alone holds its load. A
 	// collar is left out, because a ball bearing in its place would hold nothing.
 	Holding = sheet.Method{
-		Text:   "3.141592653589793 * friction * pitch_dia / (cos(flank) * lead)",
+		Text:   "pi * friction * pitch_dia / (cos(flank) * lead)",
 		Source: power + ": self-locking where π µ d_m sec α > l, the thread alone",
 	}
 
@@ -59,14 +59,14 @@ var (
 
 	// ThrustFrom is the thrust that a hand's force on the rim gives.
 	ThrustFrom = sheet.Method{
-		Text: "hand * radius / (when(3.141592653589793 * pitch_dia > friction * lead / cos(flank), " +
-			"pitch_dia / 2 * (lead + 3.141592653589793 * friction * pitch_dia / cos(flank)) / (3.141592653589793 * pitch_dia - friction * lead / cos(flank)), inf) + collar_friction * collar_dia / 2)",
+		Text: "hand * radius / (when(pi * pitch_dia > friction * lead / cos(flank), " +
+			"pitch_dia / 2 * (lead + pi * friction * pitch_dia / cos(flank)) / (pi * pitch_dia - friction * lead / cos(flank)), inf) + collar_friction * collar_dia / 2)",
 		Source: power + ", the other way round",
 	}
 
 	// NutPressure on the flanks, over at most ten turns.
 	NutPressure = sheet.Method{
-		Text:   "force / (3.141592653589793 * pitch_dia * flank_height * min(10, nut_length / pitch))",
+		Text:   "force / (pi * pitch_dia * flank_height * min(10, nut_length / pitch))",
 		Source: "common practice: F / (π d2 H1 z), no more than ten turns counted",
 	}
 )

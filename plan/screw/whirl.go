@@ -14,7 +14,7 @@ var (
 	WhirlSafe = sheet.Method{Text: "0.8 * whirl", Source: "common practice: 80 % of the whirling speed; charts of ball screws have this in them"}
 
 	// Weight of the screw by length.
-	Weight = sheet.Method{Text: "density * gravity(9.80665) * 3.141592653589793 / 4 * pow(root, 2)", Source: "geometry: w = ρ g A"}
+	Weight = sheet.Method{Text: "density * gravity(9.80665) * pi / 4 * pow(root, 2)", Source: "geometry: w = ρ g A"}
 
 	// Sags under its own weight, [Sag] with a free end; and bends under a load in
 	// the middle or at the free end.

@@ -49,7 +49,7 @@ var (
 	}
 )
 
-var halfway = sheet.Method{Text: "3.141592653589793 / 4 * pow((pitch_dia + root) / 2, 2)", Source: meanArea}
+var halfway = sheet.Method{Text: "pi / 4 * pow((pitch_dia + root) / 2, 2)", Source: meanArea}
 
 // The forms.
 var (
@@ -67,7 +67,7 @@ var (
 		Root:       sheet.Method{Text: "dia - 1.190785 * pitch", Source: "ASME B1.1: reference minor diameter of a rounded root (UNR)"},
 		Bore:       sheet.Method{Text: "dia - 1.082532 * pitch", Source: asmeB11},
 		NutMajor:   asDia,
-		StressArea: sheet.Method{Text: "3.141592653589793 / 4 * pow(dia - 0.974279 * pitch, 2)", Source: "ASME B1.1: At = π/4 (D − 0.9743/n)²"},
+		StressArea: sheet.Method{Text: "pi / 4 * pow(dia - 0.974279 * pitch, 2)", Source: "ASME B1.1: At = π/4 (D − 0.9743/n)²"},
 	}
 	Whitworth = &Form{
 		Label: "Whitworth, 55°", Angle: 55,
@@ -124,5 +124,5 @@ var (
 	Depth = sheet.Method{Text: "(dia - root) / 2", Source: "geometry"}
 
 	// LeadAngle at the pitch line.
-	LeadAngle = sheet.Method{Text: "atan(lead / (3.141592653589793 * pitch_dia))", Source: "geometry: tan λ = l / π d2"}
+	LeadAngle = sheet.Method{Text: "atan(lead / (pi * pitch_dia))", Source: "geometry: tan λ = l / π d2"}
 )

@@ -11,20 +11,20 @@ const h28 = "FED-STD-H28: shear areas of mating threads at their limits"
 var (
 	// ScrewShear is the area on which the screw's thread strips, at the nut's bore.
 	ScrewShear = sheet.Method{
-		Text:   "3.141592653589793 / pitch * engaged * nut_bore_max * (pitch / 2 + tan(flank) * (screw_pitch_min - nut_bore_max))",
+		Text:   "pi / pitch * engaged * nut_bore_max * (pitch / 2 + tan(flank) * (screw_pitch_min - nut_bore_max))",
 		Source: h28 + ": π n L K (1/2n + tan α (E − K))",
 	}
 
 	// NutShear is the area on which the nut's thread strips, at the screw's crests.
 	NutShear = sheet.Method{
-		Text:   "3.141592653589793 / pitch * engaged * screw_major_min * (pitch / 2 + tan(flank) * (screw_major_min - nut_pitch_max))",
+		Text:   "pi / pitch * engaged * screw_major_min * (pitch / 2 + tan(flank) * (screw_major_min - nut_pitch_max))",
 		Source: h28 + ": π n L D (1/2n + tan α (D − E))",
 	}
 
 	// EqualEngagement is the length for a nut as strong as the screw. Its factor
 	// of 2 is a margin: shear is taken as half of the tensile strength.
 	EqualEngagement = sheet.Method{
-		Text:   "2 * stress_area / (3.141592653589793 * nut_bore_max * (0.5 + tan(flank) / pitch * (screw_pitch_min - nut_bore_max)))",
+		Text:   "2 * stress_area / (pi * nut_bore_max * (0.5 + tan(flank) / pitch * (screw_pitch_min - nut_bore_max)))",
 		Source: "FED-STD-H28: 2 A_t / (π K (1/2 + tan α n (E − K)))",
 	}
 
