@@ -56,6 +56,10 @@ var Capacities = []Capacity{
 			{Key: "tallest_job", Label: "tallest work to go under the spindle", Symbol: "j_t", Unit: unit.MM, Optional: true, How: "vice, work, holder and drill, with room to withdraw", With: "rule"},
 			{Key: "lowest_job", Label: "lowest work to be reached", Symbol: "j_l", Unit: unit.MM, Optional: true, How: "from the table to where the nose must come down to", With: "rule"},
 			{Key: "foot_bolt", Label: "bolts that hold the column, length", Symbol: "l_b", Unit: unit.MM, Optional: true, How: "under the head", With: "caliper"},
+			{Key: "foot_bolt_dia", Label: "bolts that hold the column, diameter", Symbol: "d_b", Unit: unit.MM, Optional: true, How: "across the thread", With: "caliper"},
+			{Key: "foot_bolts", Label: "bolts that hold the column", Unit: unit.Count, Optional: true, Whole: true, How: "count", With: "count"},
+			{Key: "foot_length", Label: "foot of the column, front to back", Unit: unit.MM, Optional: true, How: "across the joint", With: "rule"},
+			{Key: "foot_width", Label: "foot of the column, side to side", Unit: unit.MM, Optional: true, How: "across the joint", With: "rule"},
 			{Key: "strut_spare", Label: "gas strut or cable: length to spare at the top", Symbol: "l_s", Unit: unit.MM, Optional: true, How: "what it could still extend, head at the top", With: "rule"},
 		},
 		Goals: []Goal{

@@ -2,7 +2,10 @@ package machine
 
 import (
 	"fmt"
+	"maps"
 	"math"
+	"slices"
+	"strings"
 
 	"fettle/plan"
 	"fettle/plan/axis"
@@ -37,6 +40,52 @@ func (m *Machine) LengthUnit() unit.Unit {
 // error is a programming error; what a person got wrong is in Problems, here
 // and at the sites.
 func (m *Machine) Build(draft string) (*Plan, error) {
+	p, err := m.build(draft, nil)
+	if err != nil {
+		return nil, err
+	}
+	// What was measured on a finished part replaces what was planned. Which
+	// leaf that is follows from the part, and the part from the figures: a part
+	// may be needed only because an earlier one came out as it did.
+	made, n := p.measured()
+	for known := 0; n != known && known <= mostMade; {
+		known = max(n, known+1)
+		if p, err = m.build(draft, made); err != nil {
+			return nil, err
+		}
+		made, n = p.measured()
+	}
+	p.unmade(made)
+	return p, nil
+}
+
+// mostMade is more sizes than anybody measures.
+const mostMade = 1000
+
+// measured are the sizes as made of each upgrade by its ID, and how many.
+func (p *Plan) measured() (made map[string][]upgrade.MadeSize, n int) {
+	made = map[string][]upgrade.MadeSize{}
+	for _, s := range p.Sites {
+		made[s.ID] = s.Measured(p.Result)
+		n += len(made[s.ID])
+	}
+	return made, n
+}
+
+// unmade says which sizes as made are of no part that is needed.
+func (p *Plan) unmade(made map[string][]upgrade.MadeSize) {
+	for _, s := range p.Sites {
+		for _, key := range slices.Sorted(maps.Keys(s.Made)) {
+			if s.Made[key].Given() && !slices.ContainsFunc(made[s.ID], func(m upgrade.MadeSize) bool { return m.Key() == key }) {
+				p.Findings = append(p.Findings, fmt.Sprintf("%s, %s: a size as made is kept (%s) that no part has now.", s.Layout.Label, lower(s.Kind.About().Label), key))
+			}
+		}
+	}
+}
+
+func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+
+func (m *Machine) build(draft string, made map[string][]upgrade.MadeSize) (*Plan, error) {
 	p := &Plan{Machine: m, Units: m.LengthUnit()}
 	s := sheet.New()
 	root := s.Root()
@@ -57,20 +106,21 @@ func (m *Machine) Build(draft string) (*Plan, error) {
 	s.Reached(sheet.Found)
 	for _, u := range m.Upgrades {
 		if u.State == upgrade.Finished {
-			p.apply(s, u)
+			p.apply(s, u, made[u.ID])
 		}
 	}
 	s.Reached(sheet.Now)
 	for _, u := range m.Upgrades {
 		if u.State == upgrade.Planned && u.ID != draft {
-			p.apply(s, u)
+			p.apply(s, u, made[u.ID])
 		}
 	}
 	for _, u := range m.Upgrades {
 		if u.ID == draft && u.State != upgrade.Finished {
-			p.apply(s, u)
+			p.apply(s, u, made[u.ID])
 		}
 	}
+	upgrade.Beside(p.Sites)
 	r, err := s.Bind()
 	if err != nil {
 		return nil, fmt.Errorf("work out %q: %w", m.Name, err)
@@ -80,7 +130,7 @@ func (m *Machine) Build(draft string) (*Plan, error) {
 	return p, nil
 }
 
-func (p *Plan) apply(s *sheet.Sheet, u upgrade.Upgrade) {
+func (p *Plan) apply(s *sheet.Sheet, u upgrade.Upgrade, made []upgrade.MadeSize) {
 	k, ok := upgrade.KindNamed(u.Kind)
 	l := p.Layout(u.Axis)
 	if !ok || l == nil || !k.Suits(l) || !axis.IsKey("upgrade_"+u.ID) || p.Site(u.ID) != nil {
@@ -90,6 +140,7 @@ func (p *Plan) apply(s *sheet.Sheet, u upgrade.Upgrade) {
 	s.Upgrade(k.About().Label + ", " + l.Label)
 	site := &upgrade.Site{Upgrade: u, Kind: k, Layout: l, Scope: l.Scope.In("upgrade_" + u.ID), Units: p.Units}
 	k.Apply(site)
+	site.Settle(made)
 	p.Sites = append(p.Sites, site)
 }
 

@@ -48,10 +48,14 @@ func (s Size) Open() bool { return s.Awaits != "" }
 func (s Size) Largest() float64  { return s.Nominal + s.Upper }
 func (s Size) Smallest() float64 { return s.Nominal + s.Lower }
 
-// Made says which leaf a size as made settles, and how: a formula of made, the
-// leaf's own was, and the axis's figures. "made" alone for a leaf that is the
-// size itself, "from + made" for a face.
-type Made struct{ Leaf, Formula string }
+// Made says which leaf a size as made settles, and how: a formula of made, of
+// planned (the size as it was to be), of the leaf's own was, and of the figures
+// beside it. "made" alone for a leaf that is the size itself, "from + made" for
+// a face, "was + made - planned" for what is shifted by it.
+type Made struct {
+	Leaf, Formula string
+	Also          []Made // further leaves that follow from the same size
+}
 
 // Taken is a size as measured on the finished part, in mm.
 type Taken struct {
@@ -154,6 +158,7 @@ type Feature struct {
 	Thread string
 	Left   Size // what is left behind it, where that matters
 	Edge   bool // open to the edge
+	Behind bool // cut from the other face, its depth counted from there
 }
 
 // Dial is what is marked on a round part.

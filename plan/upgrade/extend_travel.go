@@ -213,15 +213,22 @@ func (extendTravel) thread(s *Site, t run) {
 	switch s.choose(Field{Name: "do.thread_" + string(t.end), Label: label, Need: need, Group: label, Options: options}, "none") {
 	case "extend_thread":
 		moreThread(s, face, sign, need)
+		s.ask(func(m *making) { moreOfThread(m, t.thread, need) })
 		t.sc.Formula(quiet("stock", "shank to cut the thread on", "d", unit.MM), "when(need > 0, shank_dia, inf)", "geometry", sheet.With{"shank_dia": shank.Key + ".dia"})
 		t.sc.Check(sheet.Check{Key: "check", Label: "Shank large enough for more thread", Figure: "stock", Limit: t.thread.Key + ".dia", Level: sheet.Stop,
 			Sentence: "The shank is {figure}, and the thread needs {limit}: only a new screw has more thread.", Source: "geometry", Remedies: []string{"new_screw"}})
 	case "new_screw":
 		moreThread(s, face, sign, need)
 		s.newScrew = true
+		s.ask(func(m *making) {
+			if m.more(need) {
+				newFeedScrew(m)
+			}
+		})
 	case "longer_quill":
 		move(s, t.nut, "-", need)
 		shift(s, quill, "from", "-", need)
+		s.ask(func(m *making) { longer(m, quill, "turn a longer quill, its nut further back") })
 	}
 }
 

@@ -21,6 +21,9 @@ type Kind interface {
 	Apply(*Site)
 	// Answer says what comes of it, in a sentence or a few.
 	Answer(*Site, *sheet.Result) []Run
+	// Parts lists what is to be made, altered and bought, and how, by the
+	// figures of a result. What is not needed is not listed.
+	Parts(*Site, *sheet.Result) Make
 }
 
 // About describes a kind.
@@ -56,12 +59,16 @@ type Site struct {
 	Scope    *sheet.Scope // the upgrade's own, within the axis
 	Units    unit.Unit    // of a bare number
 	Fields   []Field
-	Problems []plan.Problem // Field is the input's name
-	Amount   string         // key of the leaf that the wish is: what "how far could I go?" varies
-	Goals    []string       // keys of the figures that it is for, the chief one first
-	Most     float64        // mm: as far as is looked for "how far could I go?"
-	refused  []string       // remedies that were proposed and not taken
-	newScrew bool           // a remedy asks for a new screw, which may then be as long as is needed
+	Problems []plan.Problem  // Field is the input's name
+	Amount   string          // key of the leaf that the wish is: what "how far could I go?" varies
+	Goals    []string        // keys of the figures that it is for, the chief one first
+	Most     float64         // mm: as far as is looked for "how far could I go?"
+	refused  []string        // remedies that were proposed and not taken
+	newScrew bool            // a remedy asks for a new screw, which may then be as long as is needed
+	asks     []func(*making) // what the remedies that are used ask the workshop for
+	settled  map[string]settled
+	beside   []*Site // the other upgrades that count on the same axis
+	before   []*Site // those of them that are made first
 }
 
 // Field is one input of an upgrade, for a form.

@@ -50,7 +50,10 @@ func remediesFor(l *axis.Layout, st axis.Stop) []remedy {
 		case p.Role == "nut":
 			list = append(list, moveNut, shortenNut)
 		case p.Role == "thread":
-			list = append(list, remedy{"shorten_tip", "shorten the screw's tip", func(s *Site, st axis.Stop, by string) { shift(s, p, face(p, st), away(p, st), by) }})
+			list = append(list, remedy{"shorten_tip", "shorten the screw's tip", func(s *Site, st axis.Stop, by string) {
+				shift(s, p, face(p, st), away(p, st), by)
+				s.ask(func(m *making) { shorterTip(m, p, by) })
+			}})
 		}
 	}
 	return list
@@ -118,6 +121,8 @@ func move(s *Site, p *axis.Part, sign, by string) {
 
 // lengthen makes what something runs along longer, at the end that it comes to.
 func lengthen(s *Site, p *axis.Part, st axis.Stop, by string) {
+	role, _ := axis.RoleNamed(p.Role)
+	s.ask(func(m *making) { longer(m, p, role.Longer) })
 	if (p.Side == axis.Moving) == (st.End == axis.Plus) {
 		shift(s, p, "from", "-", by)
 		return
@@ -128,6 +133,11 @@ func lengthen(s *Site, p *axis.Part, st axis.Stop, by string) {
 // cutBack takes metal off the face that is met, and asks how much is left.
 func cutBack(s *Site, st axis.Stop, p *axis.Part, by string) {
 	shift(s, p, face(p, st), away(p, st), by)
+	if p.Role == "slide" {
+		s.ask(func(m *making) { cutSlide(m, p, st) })
+	} else {
+		s.ask(func(m *making) { cutWall(m, p, st) })
+	}
 	l, sc := s.Layout, s.Layout.Scope.In(p.Key)
 	if role, _ := axis.RoleNamed(p.Role); !role.Cut || l.Scope.Has(p.Key+".left_least") {
 		return // an earlier upgrade watches it already
@@ -167,6 +177,11 @@ var (
 	longerBracket = remedy{"longer_bracket", "lengthen the bracket", func(s *Site, _ axis.Stop, by string) {
 		if b, ok := s.Layout.WithRole("bracket"); ok {
 			shift(s, b, "to", "+", by)
+			s.ask(func(m *making) {
+				if m.more(by) {
+					newBracket(m, b)
+				}
+			})
 		}
 	}}
 
@@ -179,11 +194,9 @@ var (
 			return
 		}
 		l.Scope.Change(b.Key+".spacer", "was + by", "decided", sheet.With{"by": by})
-		move(s, b, "+", by)
-		for _, role := range []string{"thread", "shank"} {
-			if p, ok := l.WithRole(role); ok && !hangsOn(l, p, "bracket") {
-				move(s, p, "+", by)
-			}
+		s.ask(func(m *making) { spacerPlate(m, b) })
+		for _, p := range carried(l, b) {
+			move(s, p, "+", by)
 		}
 		if l.Scope.Has(b.Key + ".bolt_least") {
 			l.Scope.In(b.Key).Require("bolt_length", "when(spacer > 0, stock_bolt(grip + bolt_least), 0)", "geometry: grip and engagement; ISO 888: preferred lengths of bolts")
@@ -193,6 +206,7 @@ var (
 	moveNut = remedy{"move_nut", "move the nut on its slide", func(s *Site, st axis.Stop, by string) {
 		if nut, ok := s.Layout.WithRole("nut"); ok {
 			move(s, nut, nutSign(nut, st.End), by)
+			s.ask(func(m *making) { movedNut(m, nut, by) })
 		}
 	}}
 
@@ -201,6 +215,7 @@ var (
 		if !ok {
 			return
 		}
+		s.ask(func(m *making) { shorterNut(m, nut) })
 		sign := nutSign(nut, st.End)
 		shift(s, nut, map[string]string{"+": "from", "-": "to"}[sign], sign, by)
 		thread, ok := s.Layout.WithRole("thread")
@@ -217,6 +232,11 @@ var (
 	newScrew = remedy{"new_screw", "a new screw with more thread", func(s *Site, st axis.Stop, by string) {
 		moreThread(s, "to", "+", by)
 		s.newScrew = true
+		s.ask(func(m *making) {
+			if m.more(by) {
+				newFeedScrew(m)
+			}
+		})
 	}}
 )
 

@@ -2,8 +2,11 @@ package upgrade
 
 import (
 	"math"
+	"slices"
 
 	"fettle/plan/axis"
+	"fettle/plan/fastener"
+	"fettle/plan/part"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
 )
@@ -78,4 +81,68 @@ func (riser) Answer(s *Site, r *sheet.Result) []Run {
 		say.text(" Your lowest work allows ").strong(show(s, math.Max(0, most.Value))).text(" at most.")
 	}
 	return say.runs
+}
+
+// Parts of a riser: the block, longer bolts, dowels that bring it back to its place.
+func (riser) Parts(s *Site, r *sheet.Result) Make {
+	m := s.making(r)
+	if !m.more(s.Amount) {
+		return Make{}
+	}
+	amount := sheet.Local(s.Amount, s.Layout.Key)
+	high := m.limits(want{part: "riser", name: "height", label: "height", key: amount, leaf: "riser", formula: "was + made - planned"}, 0.1, -0.1, "common practice, no source: the height itself matters little, that its faces are parallel does")
+	foot := func(name, label string, guess float64) part.Size {
+		w := want{part: "riser", name: name, label: label, key: "foot_" + name, nominal: guess}
+		if !m.Layout.Scope.Has(w.key) {
+			w.key = ""
+		}
+		size := m.suits(m.general(w), "the foot of the column: "+label, "foot_"+name, 1)
+		return size
+	}
+	block := part.Part{Key: "riser", Label: "riser block", Material: "gjl250", Quantity: 1,
+		Flat:  &part.Flat{Length: foot("length", "front to back", 160), Width: foot("width", "side to side", 120), Thickness: high, Angle: 90},
+		Notes: []string{"Top and bottom parallel within 0.02 mm in 100 mm; flat so that a feeler of 0.03 mm does not enter.", "A full section, or ribs under at least 60 % of the foot.", "Bolt holes: spot through the column's foot."}}
+	dia := m.or("foot_bolt_dia", 0)
+	if c, ok := fastener.ClearanceFor(metric(dia)); ok {
+		n := m.or("foot_bolts", 4)
+		long, wide := block.Flat.Length.Nominal, block.Flat.Width.Nominal
+		hole := m.general(want{part: "riser", label: "bolt hole", nominal: c.Medium, grows: true})
+		for i := range int(min(n, 4)) {
+			x, y := 1.5*dia, 1.5*dia
+			if i%2 == 1 {
+				x = long - x
+			}
+			if i > 1 || n == 2 && i == 1 {
+				y = wide - y
+			}
+			block.Flat.Features = append(block.Flat.Features, part.Feature{Kind: part.Hole, Label: "bolt, spotted through the foot", X: drawn("", x), Y: drawn("", y), Dia: hole})
+		}
+	}
+	m.add(block)
+	m.riserBolts(dia)
+	m.buy(part.Bought{Key: "dowels", Label: "dowels, so that the column comes back to its place", Designation: "ISO 8734 8 × 30", Quantity: 4, For: "riser", Confirm: "tram", Source: "ISO 8734"})
+
+	const heavy = "A head and column weigh 40 to 120 kg: a hoist or a second pair of hands, never a lift alone."
+	m.step(measured, "", part.Operation{Key: "readings_before", Do: "Take the readings: tram in two directions, the nose's range above the table, and how far the nose gives under a push of 200 N.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "readings, before"})
+	m.step(made, "riser", part.Operation{Key: "mill_riser", Do: "Mill the block's top and bottom parallel while the machine still stands; then grind or scrape them to the feet.", Needs: []part.Capability{part.Milling},
+		Envelope: [2]float64{block.Flat.Length.Nominal, block.Flat.Width.Nominal}, Minutes: [2]float64{120, 360}, Record: "height at the four corners, by micrometer", Cautions: []string{eyes, ironDust}})
+	m.step(stripped, "", part.Operation{Key: "lift_column", Do: "Lock the head, let the strut's or the weight's pull off, take the column off its foot.", Needs: []part.Capability{part.Bench}, After: []string{"mill_riser"}, Minutes: [2]float64{60, 120}, Record: "shims and where they lay, with a photo", Cautions: []string{isolate, heavy, "A gas strut holds stored energy: lock the head before it is taken off."}})
+	m.step(fitted, "riser", part.Operation{Key: "drill_riser", Do: "Spot the bolt holes through the foot and drill them; scrape the joints until neither rocks.", Needs: []part.Capability{part.Scraping}, Minutes: [2]float64{90, 240}, Record: "blue on both joints, with a photo", Cautions: []string{eyes}})
+	m.step(assembled, "", part.Operation{Key: "tram", Do: "Set block and column on, tighten crosswise, tram the head in two directions with shims in the joint; then ream for the dowels and put them in. Lengthen cables, hoses and covers.", Needs: []part.Capability{part.Reaming}, Minutes: [2]float64{120, 240}, Record: "tram in two directions", Cautions: []string{heavy, "The machine is top-heavy now: bolt it down anew."}})
+	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings, with the nose as high above the table as before.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "readings, after"})
+	return m.finish()
+}
+
+// riserBolts are the bolts of the column, longer by the riser.
+func (m *making) riserBolts(dia float64) {
+	b := part.Bought{Key: "foot_bolts", Label: "longer bolts for the column's foot: as much longer as the riser is high", Quantity: int(m.or("foot_bolts", 4)), For: "riser", Confirm: "drill_riser", Source: "ISO 4762"}
+	length, ok := m.figure("foot_bolt_planned")
+	if ok && dia > 0 {
+		b.Designation = "ISO 4762 " + metric(dia) + " × " + bare(length)
+		if s, ok := fastener.ScrewNamed("ISO 4762", metric(dia)); ok && !slices.Contains(s.Lengths(), length) {
+			b.Label += "; not made so long: studs of that thread, or bolts in two tiers"
+			b.Designation = ""
+		}
+	}
+	m.buy(b)
 }

@@ -37,7 +37,6 @@ func lengthenScrew(s *Site) {
 	short := "shaft_end.short"
 	sc.Formula(shown("visible", "extension beyond the screw's end", "ext", unit.MM), "short", "whatever the screw's end is short of, and no more", sheet.With{"short": short})
 	need := sc.Key("visible")
-	l.Scope.In("shaft_end").Family("extensions", "extensions of the screw", unit.MM, need)
 
 	const group = "Extension of the screw's end"
 	var options []Option
@@ -51,10 +50,20 @@ func lengthenScrew(s *Site) {
 	}
 	kind = s.choose(Field{Name: "joint", Label: "Fixed to the screw by", Options: options, Need: need, Group: group}, kind)
 	lockThread(s, sc)
+	got := need
 	if kind != "new_screw" {
 		joined(s, sc, kind, need, group)
+		sc.Formula(quiet("length", "extension, length over all", "L_e", unit.MM), "visible + lap", "geometry: what shows, and what goes over the old end")
+		if s.Made["extension.length"].Given() { // once it is made it counts for what it is, and not for what is wished
+			got = sc.Key("got")
+			sc.Formula(quiet("got", "extension beyond the screw's end, as made", "ext", unit.MM), "length - lap", "geometry")
+		}
 		boreOut(s, sc)
+		s.ask(func(m *making) { sleeve(m, kind) })
+	} else {
+		s.ask(newFeedScrew)
 	}
+	l.Scope.In("shaft_end").Family("extensions", "extensions of the screw", unit.MM, got)
 	supportBearing(s, need, group)
 }
 

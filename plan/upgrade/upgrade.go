@@ -1,5 +1,7 @@
 package upgrade
 
+import "fettle/plan"
+
 // State is how far an upgrade has got.
 type State string
 
@@ -19,4 +21,8 @@ type Upgrade struct {
 	State  State
 	On     string            // the day it was finished, as 2006-01-02
 	Inputs map[string]string // as typed or chosen, by the name of the input
+
+	// Made are sizes as measured on the finished parts, by the part's key and
+	// the size's name within it: "bracket.length".
+	Made map[string]plan.Entry
 }
