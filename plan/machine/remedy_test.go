@@ -126,7 +126,7 @@ func TestInward(t *testing.T) {
 	})
 	require.Equal(t, []string{"cross.slide_on_saddle_ways.overhang_minus", "cross.rear_wall.left_check"}, a.failing())
 	require.True(t, a.check("cross.slide_on_saddle_ways.overhang_minus").Worse) // broken as found, and now charged: 75 over, not 72
-	require.Contains(t, a.answer(), "The cross slide goes 3 mm further inward. 3 mm of the rear wall is left. For disc work nothing is gained")
+	require.Contains(t, a.answer(), "The cross slide would go 3 mm further inward. 3 mm of the rear wall is left. For disc work nothing is gained")
 }
 
 // Both ends by 2: the wall gives 2, the dial 0.5, the rear wall 2.
@@ -135,7 +135,7 @@ func TestBothEnds(t *testing.T) {
 	a.is(map[string]float64{
 		"cross.reach_plus": 90, "cross.reach_minus": -2, "cross.travel": 92, "cross.front_wall.length": 21, "cross.bracket.length": 26.5, "cross.rear_wall.length": 4,
 	})
-	require.Contains(t, a.answer(), "The cross slide goes 4 mm further, both ends together.")
+	require.Contains(t, a.answer(), "The cross slide would go 4 mm further, both ends together.")
 }
 
 // A second wish on top of a first: 12, then 2 more. The wall goes down to 9,

@@ -43,11 +43,11 @@ func (r *Result) bestValues() []float64 {
 	}
 	for i := range r.nodes {
 		if f := r.figure(int32(i)); !f.Known() {
-			was := math.NaN()
 			if now := r.at[Now][r.nodes[i].q.id]; now >= 0 {
-				was = r.tape.v[r.nodes[now].slot]
+				_, v[r.nodes[i].slot] = Compare(r.figure(now), f)
+			} else {
+				v[r.nodes[i].slot] = f.Best(0)
 			}
-			v[r.nodes[i].slot] = f.Best(was)
 		}
 	}
 	return v

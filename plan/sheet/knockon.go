@@ -59,8 +59,8 @@ func (d *difference) of(q *quantity, goal bool) *KnockOn {
 	}
 	k := &KnockOn{Figure: d.figure(plan), Now: d.figure(now), Goal: goal}
 	if differ(k.Figure, k.Now) {
-		k.Delta = d.v[d.nodes[plan].slot] - d.v[d.nodes[now].slot]
-		if math.IsNaN(k.Delta) {
+		was, is := Compare(k.Now, k.Figure)
+		if k.Delta = is - was; math.IsNaN(k.Delta) {
 			k.Delta = 0
 		}
 	} else if !goal {

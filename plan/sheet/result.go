@@ -82,6 +82,27 @@ func (f Figure) Best(was float64) float64 {
 	return f.Lo
 }
 
+// Compare gives the values by which a figure is compared with what it is now.
+// Where either is known only within bounds, it is the same bound of both: the
+// one that moves more, so that what is unknown in both does not count twice.
+// NaN where there is no such bound.
+func Compare(now, planned Figure) (was, is float64) {
+	moves := func(a, b float64) float64 {
+		if math.IsInf(a, 0) || math.IsInf(b, 0) || math.IsNaN(a) || math.IsNaN(b) {
+			return -1
+		}
+		return math.Abs(b - a)
+	}
+	low, high := moves(now.Lo, planned.Lo), moves(now.Hi, planned.Hi)
+	switch {
+	case low < 0 && high < 0:
+		return math.NaN(), math.NaN()
+	case high >= low:
+		return now.Hi, planned.Hi
+	}
+	return now.Lo, planned.Lo
+}
+
 // Text writes the figure with its unit: "36.5 mm", "at least 4 mm", "between 80
 // and 100 mm", "unknown". Where one bound is what it was, the other is told: of
 // a travel of 88 that may become 100, "at most 100 mm".
@@ -131,8 +152,12 @@ func (r *Result) Value(key string, at Stage) float64 {
 	if !ok {
 		return math.NaN()
 	}
-	now, _ := r.Figure(key, Now)
-	return f.Best(now.Value)
+	now, ok := r.Figure(key, Now)
+	if !ok {
+		return f.Best(0)
+	}
+	_, is := Compare(now, f)
+	return is
 }
 
 func (r *Result) figure(i int32) Figure {

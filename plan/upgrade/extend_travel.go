@@ -247,19 +247,26 @@ func (extendTravel) Answer(s *Site, r *sheet.Result) []Run {
 	if end == bothEnds {
 		ends, further, want = []axis.End{axis.Plus, axis.Minus}, " further, both ends together", 2*amount.Value
 	}
-	got := gained(r, l, ends)
-	say.text("The " + lower(l.Label) + " goes ")
+	got, known := gained(r, l, ends)
+	if math.IsInf(got, 0) {
+		got = want // nothing that was measured stops it, and no more was asked for
+	}
+	goes := " goes "
+	if say.failures(s, r) {
+		goes = " would go "
+	}
+	say.text("The " + lower(l.Label) + goes)
 	switch {
-	case got.Hi <= shownLength:
+	case got <= shownLength:
 		say.strong("no further").text(further[len(" further"):])
 	default:
-		say.strong(show(s, got.Hi)).text(further)
+		say.strong(show(s, got)).text(further)
 	}
-	if !got.Known() && got.Hi > shownLength {
+	if !known && got > shownLength {
 		say.text(", at most, until " + missing(r, l, ends))
 	}
-	if got.Hi < want-shownLength {
-		if got.Hi > shownLength {
+	if got < want-shownLength {
+		if got > shownLength {
 			say.text(", not the ").strong(show(s, want)).text(" asked for")
 		}
 		say.text(limitedBy(r, l, ends))
@@ -278,22 +285,22 @@ func (extendTravel) Answer(s *Site, r *sheet.Result) []Run {
 // shownLength is the smallest length that shows, in mm.
 const shownLength = 0.005
 
-// gained is how much more travel there is than now at some ends, with its bounds.
-func gained(r *sheet.Result, l *axis.Layout, ends []axis.End) sheet.Figure {
-	var sum sheet.Figure
+// gained is how much more travel there is than now at some ends, in mm: the
+// most that it can be, and whether that is known.
+func gained(r *sheet.Result, l *axis.Layout, ends []axis.End) (most float64, known bool) {
+	known = true
 	for _, e := range ends {
 		key := l.Find("reach_" + string(e))
 		now, _ := r.Figure(key, sheet.Now)
 		plan, _ := r.Figure(key, sheet.Planned)
-		lo, hi := plan.Lo-now.Hi, plan.Hi-now.Lo
+		was, is := sheet.Compare(now, plan)
 		if e == axis.Minus {
-			lo, hi = now.Lo-plan.Hi, now.Hi-plan.Lo
+			was, is = -was, -is
 		}
-		sum.Lo, sum.Hi = sum.Lo+lo, sum.Hi+hi
+		known = known && plan.Known()
+		if most += is - was; math.IsNaN(most) {
+			most = math.Inf(1)
+		}
 	}
-	sum.Value = sum.Hi
-	if !sum.Known() {
-		sum.Value = math.NaN()
-	}
-	return sum
+	return most, known
 }

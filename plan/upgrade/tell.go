@@ -1,13 +1,16 @@
 package upgrade
 
 import (
+	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
 
 	"fettle/plan/axis"
 	"fettle/plan/sheet"
+	"fettle/plan/unit"
 )
 
 // teller puts sentences together from words and figures.
@@ -69,13 +72,13 @@ func goal(s *Site, r *sheet.Result, g axis.Goal) []Run {
 	key := s.Layout.Find(g.Key)
 	plan, ok := r.Figure(key, sheet.Planned)
 	now, okNow := r.Figure(key, sheet.Now)
-	best := plan.Best(now.Value)
-	if !ok || !okNow || math.IsNaN(best) || math.IsNaN(now.Value) {
+	was, best := sheet.Compare(now, plan)
+	if !ok || !okNow || math.IsNaN(best) {
 		return nil
 	}
 	var say teller
 	by := swallowed(s, r, g)
-	d := best - now.Value
+	d := best - was
 	if math.Abs(d) < plan.Unit.Step()/2 {
 		say.text(g.For + " nothing is gained")
 		if by != "" {
@@ -126,12 +129,59 @@ func swallowed(s *Site, r *sheet.Result, g axis.Goal) string {
 
 func near(a, b float64) bool { return math.Abs(a-b) < 1e-6 }
 
+// failures tells first what does not hold, nearest limit first, and what would:
+// no figure after it can be had as long as that is so.
+func (t *teller) failures(s *Site, r *sheet.Result) (any bool) {
+	l := s.Layout
+	var failing []sheet.CheckResult
+	for _, c := range r.Checks() {
+		// Where it stops is told by itself.
+		stop := slices.ContainsFunc(l.Stops, func(st axis.Stop) bool { return c.Key == l.Find(st.Key+".check") })
+		if c.Charged() && !stop && strings.HasPrefix(c.Key, l.Key+".") {
+			failing = append(failing, c)
+		}
+	}
+	if len(failing) == 0 {
+		return false
+	}
+	reach := r.HowFar(s.Amount, s.Goals[0], s.Most)
+	place := func(c sheet.CheckResult) int {
+		i := slices.IndexFunc(reach.Limits, func(l sheet.Limit) bool { return l.Key == c.Key })
+		if i < 0 {
+			return len(reach.Limits) // it fails at any amount
+		}
+		return i
+	}
+	slices.SortStableFunc(failing, func(a, b sheet.CheckResult) int { return place(a) - place(b) })
+	var fail []string
+	for _, c := range failing {
+		by, over := -c.Margin.Best(math.NaN()), "short by "
+		if c.AtMost {
+			over = "over by "
+		}
+		amount := c.Margin.Unit.With(by)
+		if c.Margin.Unit.Symbol == unit.MM.Symbol {
+			amount = show(s, by)
+		}
+		fail = append(fail, lower(c.Label)+", "+over+amount)
+	}
+	t.strong("This does not hold").text(": " + strings.Join(fail[:min(len(fail), 3)], "; "))
+	if more := len(fail) - 3; more > 0 {
+		t.text(fmt.Sprintf("; and %d more", more))
+	}
+	if reach.To > reach.From && reach.To > shownLength {
+		t.text(". ").strong(show(s, reach.To)).text(" would hold")
+	}
+	t.text(". ")
+	return true
+}
+
 // lost tells what the change takes from the end that was not asked for.
 func (t *teller) lost(s *Site, r *sheet.Result, e axis.End) {
 	l := s.Layout
 	ends := []axis.End{e}
-	if d := gained(r, l, ends); d.Hi < -shownLength {
-		t.text(" " + capital(l.EndName(e)) + ", ").strong(show(s, -d.Hi)).text(" is lost" + limitedBy(r, l, ends) + ".")
+	if more, _ := gained(r, l, ends); more < -shownLength {
+		t.text(" " + capital(l.EndName(e)) + ", ").strong(show(s, -more)).text(" is lost" + limitedBy(r, l, ends) + ".")
 	}
 }
 
@@ -158,7 +208,11 @@ func missing(r *sheet.Result, l *axis.Layout, ends []axis.End) string {
 	var names []string
 	for _, e := range ends {
 		for _, f := range r.Missing(l.Find("reach_"+string(e)), sheet.Planned) {
-			names = append(names, "the "+f.Label)
+			name := "the " + f.Label
+			if strings.HasPrefix(f.Label, "what") {
+				name = f.Label
+			}
+			names = append(names, name)
 		}
 	}
 	switch len(names) {
@@ -209,6 +263,8 @@ func consequences(s *Site, r *sheet.Result) [][]Run {
 		left, more := moved(p.Key + ".length")
 		role, _ := axis.RoleNamed(p.Role)
 		switch {
+		case role.Cut && more < -shownLength && left <= shownLength:
+			all = append(all, []Run{{Text: "the " + p.Label + " is "}, {"cut right through", true}})
 		case role.Cut && more < -shownLength:
 			all = append(all, []Run{{show(s, left), true}, {Text: " of the " + p.Label + " is left"}})
 		case p.Role == "slide" && more < -shownLength:
