@@ -10,6 +10,7 @@ type Drawing struct {
 	PxPerUnit     float64 // at which type is some 12 px high
 	Shapes        []Shape
 	Slide         Slide
+	Paper         *Sheet // nil where the drawing is in mm of the machine
 }
 
 // Slide says how the moving parts can be moved: shift the group along x, by the
@@ -24,7 +25,7 @@ type Slide struct {
 // Point is a place on the drawing, y downwards.
 type Point struct{ X, Y float64 }
 
-// Shape is one thing that is drawn: [Lines], [Path], [Circle], [Text] or [Group].
+// Shape is one thing that is drawn: [Lines], [Path], [Circle], [Arc], [Text] or [Group].
 type Shape interface{ bounds(*extent) }
 
 // Segment is a straight line.
@@ -72,7 +73,8 @@ type Text struct {
 	Text   string
 	Old    string
 
-	Upright bool
+	Upright  bool
+	Inverted bool // it stands on its head, about its place
 }
 
 // Group holds shapes together. One of the class part belongs to a part of the axis.
@@ -104,6 +106,11 @@ func (t Text) Box() (x0, x1, y0, y1 float64) {
 	w := t.width()
 	if t.Upright {
 		return t.X - 0.75*t.Size, t.X + 0.2*t.Size, t.Y - w/2, t.Y + w/2
+	}
+	if t.Inverted {
+		t.Inverted, t.Anchor = false, [...]Anchor{Middle, End, Start}[t.Anchor]
+		x0, x1, y0, y1 = t.Box()
+		return x0, x1, 2*t.Y - y1, 2*t.Y - y0
 	}
 	switch t.Anchor {
 	case Middle:

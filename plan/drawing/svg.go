@@ -24,8 +24,9 @@ func (d *Drawing) SVG(w io.Writer) error {
 }
 
 type pen struct {
-	buf []byte
-	bad bool
+	buf  []byte
+	bad  bool
+	inks bool // each shape carries the width of its line, for a file that stands alone
 }
 
 func (p *pen) str(s string) { p.buf = append(p.buf, s...) }
@@ -37,10 +38,20 @@ func (p *pen) svg(d *Drawing) {
 	p.str(` viewBox="`)
 	p.nums(d.X, d.Y, d.Width, d.Height)
 	p.str(`" width="`)
-	p.num(math.Round(d.Width * d.PxPerUnit))
-	p.str(`" height="`)
-	p.num(math.Round(d.Height * d.PxPerUnit))
+	if d.Paper != nil {
+		p.num(d.Width)
+		p.str(`mm" height="`)
+		p.num(d.Height)
+		p.str(`mm`)
+	} else {
+		p.num(math.Round(d.Width * d.PxPerUnit))
+		p.str(`" height="`)
+		p.num(math.Round(d.Height * d.PxPerUnit))
+	}
 	p.str(`" role="img"`)
+	if d.Paper != nil {
+		p.str(` xmlns="http://www.w3.org/2000/svg" fill="none" stroke="none" font-family="Barlow Semi Condensed, Arial Narrow, sans-serif" font-weight="500"`)
+	}
 	if d.ID != "" {
 		p.attr("aria-labelledby", d.ID+"-title")
 		p.attr("aria-describedby", d.ID+"-desc")
@@ -48,6 +59,7 @@ func (p *pen) svg(d *Drawing) {
 	p.str(">")
 	p.element("title", d.ID, "-title", d.Title)
 	p.element("desc", d.ID, "-desc", d.Desc)
+	p.inks = d.Paper != nil
 	p.shapes(d.Shapes)
 	p.str("</svg>")
 }
@@ -74,11 +86,13 @@ func (p *pen) shapes(all []Shape) {
 			p.path(s)
 		case Circle:
 			p.str("<circle")
-			p.attr("class", s.Class)
+			p.class(s.Class)
 			p.length("cx", s.X)
 			p.length("cy", s.Y)
 			p.length("r", s.R)
 			p.str("/>")
+		case Arc:
+			p.arc(s)
 		case Text:
 			p.textLine(s)
 		case Group:
@@ -98,7 +112,7 @@ func (p *pen) lines(l Lines) {
 		return
 	}
 	p.str("<path")
-	p.attr("class", l.Class)
+	p.class(l.Class)
 	p.str(` d="`)
 	for _, s := range l.Segments {
 		p.str("M")
@@ -113,7 +127,7 @@ func (p *pen) path(s Path) {
 		return
 	}
 	p.str("<path")
-	p.attr("class", s.Class)
+	p.class(s.Class)
 	p.str(` d="`)
 	for _, loop := range s.Loops {
 		for i, q := range loop {
@@ -147,12 +161,17 @@ func (p *pen) step(from, to Point) {
 
 func (p *pen) textLine(t Text) {
 	p.str("<text")
-	p.attr("class", t.Class)
+	p.class(t.Class)
 	p.length("x", t.X)
 	p.length("y", t.Y)
 	p.length("font-size", t.Size)
 	if t.Upright {
 		p.str(` transform="rotate(-90 `)
+		p.nums(t.X, t.Y)
+		p.str(`)"`)
+	}
+	if t.Inverted {
+		p.str(` transform="rotate(180 `)
 		p.nums(t.X, t.Y)
 		p.str(`)"`)
 	}

@@ -1,0 +1,587 @@
+package drawing
+
+import (
+	"math"
+
+	"fettle/plan/part"
+)
+
+// roundViews are a half section from the front, and a view of an end where
+// there is something on it that the section does not show (ISO 128-3).
+func roundViews(p *part.Part, k float64, w *words, third bool) []placedView {
+	r := p.Round
+	t := turned(r)
+	front := frontView(p, t, k, w)
+	views := []placedView{{view: front}}
+	if left, needed := endNeeded(r, t); needed {
+		end := endView(p, t, k, w, left)
+		column := 1
+		if left == third { // ISO 5456-2: in first angle the view from the left stands to the right
+			column = -1
+		}
+		views = append(views, placedView{view: end, column: column})
+	}
+	return views
+}
+
+// frontView is the half section: cut above the axis, whole below it.
+func frontView(p *part.Part, t *turning, k float64, w *words) *view {
+	r := p.Round
+	v := &view{k: k, words: w}
+	v.covers(0, k*t.long, -k*t.most, k*t.most)
+	v.old(p, t)
+
+	cut := crossCuts(r)
+	loops := t.section(cut)
+	face := make([][]Point, len(loops))
+	edges, thin := Lines{Class: "ln-visible"}, Lines{Class: "ln-thin"}
+	edge := func(s Segment) {
+		if t.isOld((s.A.X + s.B.X) / 2 / k) {
+			thin.Segments = append(thin.Segments, s)
+		} else {
+			edges.Segments = append(edges.Segments, s)
+		}
+	}
+	for i, l := range loops {
+		for j, q := range l {
+			n := l[(j+1)%len(l)]
+			face[i] = append(face[i], Point{k * q.X, -k * q.Y})
+			if q.Y > same || n.Y > same { // the axis is no edge
+				edge(Segment{Point{k * q.X, -k * q.Y}, Point{k * n.X, -k * n.Y}})
+			}
+		}
+	}
+	v.lines.add(Path{Class: "section", Loops: face})
+	v.fresh(t, loops)
+	v.lines.add(hatchWithin(face, rising, 2.2))
+	// Edges behind the cut: where a bore turns, from the axis up to it.
+	x := t.breaks()
+	for _, at := range x {
+		a, b := radii(t.inside, at, false), radii(t.inside, at, true)
+		r := min(a, b)
+		if at <= same || at >= t.long-same {
+			r = max(a, b)
+		} else if math.Abs(a-b) < same && r > 0 && !kink(t.inside, at) {
+			continue
+		}
+		if r > same {
+			edge(Segment{Point{k * at, 0}, Point{k * at, -k * r}})
+		}
+	}
+	for _, s := range v.whole(t) {
+		edge(s)
+	}
+	v.lines.add(edges, thin)
+	v.threads(t)
+	v.crossHoles(r, t)
+	v.flats(r, t)
+	if p.Dial != nil {
+		v.dialLines(p.Dial, t)
+	}
+	v.lines.line("ln-centre", -4, 0, k*t.long+4, 0)
+	v.taken.lines = append(v.taken.lines, Segment{Point{-4, 0}, Point{k*t.long + 4, 0}})
+	v.roundSizes(p, t)
+	return v
+}
+
+// isOld tells whether what is there was there before: within an old step, or
+// its outer face.
+func (t *turning) isOld(x float64) bool {
+	for i, s := range t.steps {
+		if x > s.from+same && x < s.to-same || i == 0 && x <= same || i == len(t.steps)-1 && x >= t.long-same {
+			return s.Old
+		}
+	}
+	return false
+}
+
+// whole are the edges below the axis, seen from outside.
+func (v *view) whole(t *turning) []Segment {
+	k := v.k
+	var all []Segment
+	for _, s := range t.outside {
+		if s.long() > same {
+			all = append(all, Segment{Point{k * s.from, k * s.r0}, Point{k * s.to, k * s.r1}})
+		}
+	}
+	for _, at := range t.breaks() {
+		a, b := radii(t.outside, at, false), radii(t.outside, at, true)
+		if math.Abs(a-b) < same && !kink(t.outside, at) {
+			continue
+		}
+		all = append(all, Segment{Point{k * at, 0}, Point{k * at, k * max(a, b)}})
+	}
+	return all
+}
+
+// kink tells whether an outline changes its slope.
+func kink(all []stretch, at float64) bool {
+	slope := func(after bool) float64 {
+		for _, s := range all {
+			if s.long() <= same {
+				continue
+			}
+			if after && math.Abs(s.from-at) < same || !after && math.Abs(s.to-at) < same {
+				return (s.r1 - s.r0) / s.long()
+			}
+		}
+		return math.NaN()
+	}
+	a, b := slope(false), slope(true)
+	return math.Abs(a-b) > same
+}
+
+// fresh tints metal that was not there.
+func (v *view) fresh(t *turning, loops [][]Point) {
+	for _, s := range t.steps {
+		if !s.New {
+			continue
+		}
+		var new [][]Point
+		for _, l := range loops {
+			if c := clipped(l, s.span); len(c) > 2 {
+				for i, q := range c {
+					c[i] = Point{v.k * q.X, -v.k * q.Y}
+				}
+				new = append(new, c)
+			}
+		}
+		if len(new) > 0 {
+			v.lines.add(Path{Class: "section-new", Loops: new})
+		}
+	}
+}
+
+// clipped is the part of an outline between two upright lines.
+func clipped(loop []Point, at span) []Point {
+	clip := func(loop []Point, x float64, sign float64) []Point {
+		var out []Point
+		for i, p := range loop {
+			q := loop[(i+1)%len(loop)]
+			in, next := sign*(p.X-x) >= 0, sign*(q.X-x) >= 0
+			if in {
+				out = append(out, p)
+			}
+			if in != next {
+				f := (x - p.X) / (q.X - p.X)
+				out = append(out, Point{x, p.Y + f*(q.Y-p.Y)})
+			}
+		}
+		return out
+	}
+	return clip(clip(loop, at.from, 1), at.to, -1)
+}
+
+// old draws what an altered part was before, dashed where metal goes.
+func (v *view) old(p *part.Part, t *turning) {
+	if p.Round.Was == nil {
+		return
+	}
+	was := turned(p.Round.Was)
+	k := v.k
+	v.covers(0, k*max(t.long, was.long), -k*max(t.most, was.most), k*max(t.most, was.most))
+	// Only where it differs: its outline, between the places where either turns.
+	lines := Lines{Class: "ln-cut"}
+	add := func(a, b Point) {
+		lines.Segments = append(lines.Segments, Segment{Point{k * a.X, k * a.Y}, Point{k * b.X, k * b.Y}})
+	}
+	x := distinct(append(was.breaks(), t.breaks()...))
+	for _, in := range [...]bool{false, true} {
+		then, now := was.outside, t.outside
+		if in {
+			then, now = was.inside, t.inside
+		}
+		for i, at := range x {
+			if i+1 < len(x) {
+				r0, r1 := radii(then, at, true), radii(then, x[i+1], false)
+				n0, n1 := radii(now, at, true), radii(now, x[i+1], false)
+				if r0+r1 > 0 && math.Abs(r0-n0)+math.Abs(r1-n1) > same {
+					add(Point{at, -r0}, Point{x[i+1], -r1})
+					if !in {
+						add(Point{at, r0}, Point{x[i+1], r1})
+					}
+				}
+			}
+			a, b := radii(then, at, false), radii(then, at, true)
+			na, nb := radii(now, at, false), radii(now, at, true)
+			if math.Abs(a-b) > same && (math.Abs(a-na) > same || math.Abs(b-nb) > same) {
+				lo, hi := min(a, b), max(a, b)
+				if !in {
+					lo = max(lo, min(na, nb)) // what is left covers the rest
+					if lo < hi {
+						add(Point{at, lo}, Point{at, hi})
+					}
+				}
+				if lo < hi {
+					add(Point{at, -lo}, Point{at, -hi})
+				}
+			}
+		}
+	}
+	v.lines.add(lines)
+}
+
+// threads draws what stands for a thread (ISO 6410-1): a thin line at the root
+// of a screw and at the major diameter of a nut, and the thread's end as an edge.
+func (v *view) threads(t *turning) {
+	k := v.k
+	var thin, end Lines
+	thin.Class, end.Class = "ln-thin", "ln-visible"
+	for _, s := range t.steps {
+		if s.root == 0 {
+			continue
+		}
+		a, b := k*s.from, k*s.to
+		c := [2]float64{}
+		for i, ch := range s.chamfered {
+			if ch {
+				c[i] = k * min(s.chamfer(), (size(s.Dia)-s.root)/2)
+			}
+		}
+		y := k * s.root / 2
+		for _, q := range t.outside { // not where an undercut goes deeper
+			if from, to := max(k*q.from, a+c[0]), min(k*q.to, b-c[1]); to > from+same && k*min(q.r0, q.r1) > y-same {
+				thin.Segments = append(thin.Segments, Segment{Point{from, -y}, Point{to, -y}}, Segment{Point{from, y}, Point{to, y}})
+			}
+		}
+	}
+	for _, s := range t.bores {
+		if s.root == 0 {
+			continue
+		}
+		y := -k * s.root / 2
+		thin.Segments = append(thin.Segments, Segment{Point{k * s.from, y}, Point{k * s.to, y}})
+		if inner := s.inner(); inner > same && inner < t.long-same {
+			end.Segments = append(end.Segments, Segment{Point{k * inner, -k * size(s.Dia) / 2}, Point{k * inner, y}})
+		}
+	}
+	v.lines.add(thin, end)
+}
+
+// inner is the end of a bore that lies in the part.
+func (s placedStep) inner() float64 {
+	if s.right {
+		return s.from
+	}
+	return s.to
+}
+
+// crossCuts are the stretches that holes across the axis take out of the upper half.
+func crossCuts(r *part.Round) []span {
+	var cut []span
+	for _, c := range r.Cross {
+		if up, down := crossing(c); up || down && c.Through {
+			at, ra := place(c.At), size(c.Dia)/2
+			cut = append(cut, span{at - ra, at + ra})
+		}
+	}
+	return cut
+}
+
+// crossing tells whether a cross hole goes up or down in the plane of the section.
+func crossing(c part.CrossHole) (up, down bool) {
+	a := math.Mod(c.Angle, 360)
+	if a < 0 {
+		a += 360
+	}
+	return a < 1 || a > 359, math.Abs(a-180) < 1
+}
+
+func (v *view) crossHoles(r *part.Round, t *turning) {
+	k := v.k
+	for _, c := range r.Cross {
+		at, ra := place(c.At), size(c.Dia)/2
+		o := radii(t.outside, at, true)
+		up, down := crossing(c)
+		v.lines.line("ln-centre", k*at, -k*o-2, k*at, k*o+2)
+		switch {
+		case up || down:
+			if down || c.Through { // seen from outside it is hidden
+				i := radii(t.inside, at, true)
+				v.lines.add(Lines{"ln-hidden", []Segment{{Point{k * (at - ra), k * i}, Point{k * (at - ra), k * o}}, {Point{k * (at + ra), k * i}, Point{k * (at + ra), k * o}}}})
+			}
+		default:
+			v.lines.add(Arc{"ln-visible", k * at, 0, k * ra, 180, 360}, Arc{"ln-hidden", k * at, 0, k * ra, 0, 180})
+		}
+	}
+}
+
+// flats are drawn with thin crossed lines (ISO 128-3), below the axis.
+func (v *view) flats(r *part.Round, t *turning) {
+	k := v.k
+	for _, f := range r.Flats {
+		a, b := place(f.At), place(f.At)+size(f.Length)
+		o := radii(t.outside, (a+b)/2, true)
+		half := size(f.Across) / 2
+		if half >= o {
+			continue
+		}
+		h := k * math.Sqrt(o*o-half*half)
+		a, b = k*a, k*b
+		v.lines.add(
+			Lines{"ln-visible", []Segment{{Point{a, h}, Point{b, h}}, {Point{a, 0}, Point{a, h}}, {Point{b, 0}, Point{b, h}}}},
+			Lines{"ln-thin", []Segment{{Point{a, h}, Point{(a + b) / 2, 0}}, {Point{b, h}, Point{(a + b) / 2, 0}}}},
+		)
+	}
+}
+
+// roundSizes places the sizes of the half section: lengths below, depths of
+// bores above, diameters at the ends.
+func (v *view) roundSizes(p *part.Part, t *turning) {
+	r, k, w := p.Round, v.k, v.words
+	var below_, top, ends []mark
+	given := 0.0
+	open := false
+	if len(t.steps) == 0 {
+		return
+	}
+	for i, s := range t.steps {
+		y := k * t.radius(r, i)
+		if s.Old && !named(s.Length) {
+			open = true
+		} else if named(s.Length) && !(len(t.steps) == 1 && named(r.Length)) {
+			text := w.size("", s.Length)
+			below_ = append(below_, mark{size: s.Length, text: text, side: below, a: k * s.from, b: k * s.to, fa: y, fb: y})
+			given += s.long()
+		} else {
+			open = true
+		}
+	}
+	if named(r.Length) {
+		all := mark{size: r.Length, text: w.size("", r.Length), side: below, a: 0, b: k * t.long, fa: k * t.radius(r, 0), fb: k * t.radius(r, len(t.steps)-1)}
+		below_ = append(below_, all)
+	} else if len(t.steps) > 1 && !open {
+		all := part.Size{Nominal: t.long}
+		y := k * t.radius(r, 0)
+		below_ = append(below_, mark{size: all, text: w.bracketed("", t.long), side: below, a: 0, b: k * t.long, fa: y, fb: k * t.radius(r, len(t.steps)-1)})
+	}
+	for _, s := range t.bores {
+		if s.Through || !named(s.Length) || math.Abs(s.long()-s.Length.Nominal) > same {
+			continue
+		}
+		y := -k * size(s.Dia) / 2
+		top = append(top, mark{size: s.Length, text: w.size("", s.Length), side: above_, a: k * s.from, b: k * s.to, fa: y, fb: y})
+	}
+	for _, f := range r.Flats {
+		if named(f.Length) {
+			o := k * radii(t.outside, place(f.At), true)
+			below_ = append(below_, mark{size: f.Length, text: w.size("", f.Length), side: below, a: k * place(f.At), b: k * (place(f.At) + size(f.Length)), fa: o, fb: o})
+		}
+		if named(f.At) {
+			below_ = append(below_, mark{size: f.At, text: w.size("", f.At), side: below, a: 0, b: k * place(f.At), fa: 0, fb: k * radii(t.outside, place(f.At), true)})
+		}
+	}
+	for _, g := range r.Grooves {
+		if named(g.At) {
+			o := k * radii(t.outside, place(g.At), true)
+			s, to := below, &below_
+			if g.Inside {
+				s, to, o = above_, &top, -k*size(g.Dia)/2
+			}
+			*to = append(*to, mark{size: g.At, text: w.size("", g.At), side: s, a: 0, b: k * place(g.At), fa: 0, fb: o})
+		}
+	}
+	for _, c := range r.Cross {
+		o := -k * radii(t.outside, place(c.At), true)
+		if named(c.At) {
+			top = append(top, mark{size: c.At, text: w.size("", c.At), side: above_, a: 0, b: k * place(c.At), fa: 0, fb: o})
+		}
+	}
+	v.all(top)
+	v.all(below_)
+
+	var pointed []int
+	for i, s := range t.steps {
+		if r.Flange != nil && r.Flange.Step == i && size(r.Flange.Height) > 0 {
+			continue
+		}
+		if s.Old && !named(s.Dia) {
+			continue
+		}
+		right, ok := t.free(r, i)
+		if !ok {
+			pointed = append(pointed, i)
+			continue
+		}
+		side, x := leftward, s.from
+		if right {
+			side, x = rightward, s.to
+		}
+		y := k * size(s.Dia) / 2
+		if ch := s.chamfer(); !right && s.chamfered[0] {
+			x += ch
+		} else if right && s.chamfered[1] {
+			x -= ch
+		}
+		ends = append(ends, mark{size: s.Dia, text: stepDia(w, s.Step, false), side: side, a: -y, b: y, fa: k * x, fb: k * x, dia: true})
+	}
+	for _, s := range t.bores {
+		side, x := leftward, s.from
+		if s.right {
+			side, x = rightward, s.to
+		}
+		y := k * size(s.Dia) / 2
+		if named(s.Dia) || !s.Old {
+			ends = append(ends, mark{size: s.Dia, text: stepDia(w, s.Step, true), side: side, a: -y, b: y, fa: k * x, fb: k * x, half: true, stop: min(y, 2.5), dia: true})
+		}
+	}
+	v.all(ends)
+	for _, i := range pointed {
+		s := t.steps[i]
+		v.pointer(Point{k * s.mid(), k * size(s.Dia) / 2}, stepDia(w, s.Step, false), below, above_)
+	}
+	v.roundNotes(p, t)
+}
+
+// stepDia writes a step's diameter: of a threaded one its designation.
+func stepDia(w *words, s part.Step, inside bool) string {
+	if s.Thread == "" {
+		if s.Old {
+			return w.bracketed(diaSign, s.Dia.Nominal)
+		}
+		return w.size(diaSign, s.Dia)
+	}
+	t := s.Thread
+	if class(s.Dia.Limits) || threadClass(s.Dia.Limits) {
+		t += " - " + s.Dia.Limits
+	}
+	return t
+}
+
+// threadClass tells whether limits are those of a thread: "6g", "6H", "2A".
+func threadClass(s string) bool {
+	return len(s) == 2 && s[0] >= '1' && s[0] <= '9' && (s[1] >= 'a' && s[1] <= 'z' || s[1] >= 'A' && s[1] <= 'Z')
+}
+
+// free tells from which end a step's diameter can be shown: no larger one stands
+// between; the nearer end where both are free.
+func (t *turning) free(r *part.Round, i int) (right, ok bool) {
+	ra := t.radius(r, i)
+	clear := [2]bool{true, true}
+	for j := range t.steps {
+		if t.radius(r, j) > ra+same {
+			if j < i {
+				clear[0] = false
+			}
+			if j > i {
+				clear[1] = false
+			}
+		}
+	}
+	near := t.steps[i].mid() > t.long/2
+	switch {
+	case clear[0] && clear[1]:
+		return near, true
+	case clear[0]:
+		return false, true
+	case clear[1]:
+		return true, true
+	}
+	return false, false
+}
+
+// roundNotes writes what is said beside an arrow: chamfers, grooves, cross holes.
+func (v *view) roundNotes(p *part.Part, t *turning) {
+	r, k, w := p.Round, v.k, v.words
+	type chamfer struct {
+		size float64
+		at   []Point
+		side side
+	}
+	var all []chamfer
+	add := func(c float64, at Point, s side) {
+		for i := range all {
+			if math.Abs(all[i].size-c) < same && all[i].side == s {
+				all[i].at = append(all[i].at, at)
+				return
+			}
+		}
+		all = append(all, chamfer{c, []Point{at}, s})
+	}
+	for i, s := range t.steps {
+		c := s.chamfer()
+		ra := t.radius(r, i)
+		if s.chamfered[0] && !s.Old {
+			add(c, Point{k * (s.from + c/2), k * (ra - c/2)}, below)
+		}
+		if s.chamfered[1] && !s.Old {
+			add(c, Point{k * (s.to - c/2), k * (ra - c/2)}, below)
+		}
+	}
+	for _, s := range t.bores {
+		c := s.chamfer()
+		ra := size(s.Dia) / 2
+		if s.chamfered[0] && !s.Old {
+			add(c, Point{k * (s.from + c/2), -k * (ra + c/2)}, above_)
+		}
+		if s.chamfered[1] && !s.Old {
+			add(c, Point{k * (s.to - c/2), -k * (ra + c/2)}, above_)
+		}
+	}
+	for _, c := range all {
+		text := w.length(c.size) + " × 45°"
+		if n := len(c.at); n > 1 {
+			text += ", " + itoa(n) + " places"
+		}
+		p := c.at[len(c.at)-1]
+		end := leftward
+		if p.X > k*t.long/2 {
+			end = rightward
+		}
+		v.pointer(p, text, c.side, end)
+	}
+	for _, g := range r.Grooves {
+		at := place(g.At) + size(g.Width)/2
+		y, s := k*size(g.Dia)/2, below
+		if g.Inside {
+			y, s = -y, above_
+		}
+		text := w.size("", g.Width) + " × " + w.size(diaSign, g.Dia)
+		if g.Form != "" {
+			text = g.Form + " " + text
+		}
+		v.pointer(Point{k * at, y}, text, s, above_+below-s)
+	}
+	for _, c := range r.Cross {
+		at := k * place(c.At)
+		o := -k * radii(t.outside, place(c.At), true)
+		up, down := crossing(c)
+		p, s := Point{at + k*size(c.Dia)/2, o}, above_
+		switch {
+		case down:
+			p, s = Point{at + k*size(c.Dia)/2, -o}, below
+		case !up:
+			p, s = Point{at + k*size(c.Dia)/2*math.Sqrt2/2, k * size(c.Dia) / 2 * math.Sqrt2 / 2}, below
+		}
+		v.pointer(p, crossText(w, c), s, above_+below-s)
+	}
+}
+
+func count(n int) string {
+	if n < 2 {
+		return ""
+	}
+	return itoa(n) + " × "
+}
+
+func crossText(w *words, c part.CrossHole) string {
+	t := c.Thread
+	if t == "" {
+		t = w.size(diaSign, c.Dia)
+	}
+	if c.Through {
+		t += " through"
+	}
+	if a := math.Mod(c.Angle, 360); a != 0 && math.Abs(a) < 360 {
+		t += " at " + w.nominal(part.Size{Nominal: a, Angle: true})
+	}
+	return t + label(c.Label)
+}
+
+// label is what a feature is for, after its size.
+func label(s string) string {
+	if s == "" {
+		return ""
+	}
+	return ", " + lower(cut(s))
+}
