@@ -77,7 +77,7 @@ func (r random) machine() machine.Machine {
 	ids := r.Perm(20)
 	m.Upgrades = several(r, func(i int) upgrade.Upgrade {
 		return upgrade.Upgrade{ID: strconv.Itoa(1 + ids[i]), Kind: r.text(), Axis: pick(r, axes...),
-			State: pick(r, upgrade.Draft, upgrade.Planned, upgrade.Finished), On: pick(r, "", "2024-02-29"), Inputs: keyed(r, r.text)}
+			State: pick(r, upgrade.Draft, upgrade.Planned, upgrade.Finished), On: pick(r, "", "2024-02-29"), Inputs: keyed(r, r.text), Made: r.made()}
 	})
 	slices.SortStableFunc(m.Upgrades, func(a, b upgrade.Upgrade) int { return group(a) - group(b) }) // as the store does
 	return m
@@ -88,4 +88,12 @@ func group(u upgrade.Upgrade) int {
 		return 0
 	}
 	return 1
+}
+
+// made is nil where nothing is.
+func (r random) made() map[string]plan.Entry {
+	if made := keyed(r, r.entry); len(made) > 0 {
+		return made
+	}
+	return nil
 }

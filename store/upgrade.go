@@ -120,6 +120,10 @@ func upgradesOf(ctx context.Context, tx *sql.Tx, machineID int64) (upgrades []up
 	if err != nil {
 		return nil, nil, err
 	}
+	made, err := madeOf(ctx, tx, machineID)
+	if err != nil {
+		return nil, nil, err
+	}
 	const query = `
 		SELECT id, public_id, kind, axis_key, state, finished_on, revision
 		FROM upgrade
@@ -130,7 +134,7 @@ func upgradesOf(ctx context.Context, tx *sql.Tx, machineID int64) (upgrades []up
 		var u upgrade.Upgrade
 		var id, revision int64
 		err := rows.Scan(&id, &u.ID, &u.Kind, &u.Axis, &u.State, &u.On, &revision)
-		u.Inputs = orEmpty(inputs[id])
+		u.Inputs, u.Made = orEmpty(inputs[id]), made[id]
 		upgrades = append(upgrades, u)
 		revisions[u.ID] = revision
 		return err
@@ -183,7 +187,10 @@ func addUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, position int, 
 	if err := hasAxis(ctx, tx, machineID, upgradeID, u.Axis); err != nil {
 		return "", err
 	}
-	return upgradeID, addInputs(ctx, tx, id, u)
+	if err := addInputs(ctx, tx, id, u); err != nil {
+		return "", err
+	}
+	return upgradeID, addMade(ctx, tx, id, u)
 }
 
 func replaceUpgrade(ctx context.Context, tx *sql.Tx, id, machineID int64, u upgrade.Upgrade) error {
@@ -201,6 +208,12 @@ func replaceUpgrade(ctx context.Context, tx *sql.Tx, id, machineID int64, u upgr
 		return err
 	}
 	if err := addInputs(ctx, tx, id, u); err != nil {
+		return err
+	}
+	if _, err := tx.ExecContext(ctx, `DELETE FROM upgrade_made WHERE upgrade_id = ?`, id); err != nil {
+		return err
+	}
+	if err := addMade(ctx, tx, id, u); err != nil {
 		return err
 	}
 	return arrange(ctx, tx, machineID, asTheyAre)

@@ -6,6 +6,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fettle/plan"
 	"fettle/plan/machine"
 	"fettle/plan/upgrade"
 	"fettle/store"
@@ -154,4 +155,30 @@ func TestDeletedUpgradeComesBackToItsPlace(t *testing.T) {
 	require.Equal(t, "1 2 4 3", inOrder(t, s, id))
 	require.ErrorIs(t, s.RestoreUpgrade(t.Context(), id, "2"), store.ErrNotFound)
 	require.Equal(t, int64(2), read(t, s, id).UpgradeRevisions["2"], "an old page may not save over it")
+}
+
+// Sizes as made are kept as they were typed, replaced with the rest, and come back with a deleted upgrade.
+func TestSizesAsMadeAreKept(t *testing.T) {
+	s := open(t, t.TempDir())
+	id := add(t, s, small())
+	u := small().Upgrades[0]
+	u.Made = map[string]plan.Entry{
+		"bracket.length": {Typed: "36,58 mm", Spread: "0.02", With: "caliper", On: "2026-04-01", Note: "at three places"},
+		"bracket.seat":   {Typed: "19.01"},
+	}
+	_, revision, err := s.SaveUpgrade(t.Context(), id, 1, u)
+	require.NoError(t, err)
+	require.Equal(t, []upgrade.Upgrade{u}, read(t, s, id).Upgrades)
+	delete(u.Made, "bracket.seat")
+	u.Made["bracket.length"] = plan.Entry{Typed: "36.6"}
+	_, _, err = s.SaveUpgrade(t.Context(), id, revision, u)
+	require.NoError(t, err)
+	require.NoError(t, s.DeleteUpgrade(t.Context(), id, "1"))
+	require.Empty(t, read(t, s, id).Upgrades)
+	require.NoError(t, s.RestoreUpgrade(t.Context(), id, "1"))
+	require.Equal(t, []upgrade.Upgrade{u}, read(t, s, id).Upgrades)
+	u.Made = nil
+	_, _, err = s.SaveUpgrade(t.Context(), id, revision+2, u)
+	require.NoError(t, err)
+	require.Equal(t, []upgrade.Upgrade{u}, read(t, s, id).Upgrades)
 }

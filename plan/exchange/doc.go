@@ -81,6 +81,8 @@
 //	state   "draft", "planned" or "finished"
 //	on?     the day it was finished: "2026-02-28"
 //	inputs? what was typed or chosen, by the name of the input
+//	made?   sizes as measured on its finished parts, each an entry, by the key of the part and the name of
+//	        the size joined by a dot: "bracket.length"
 //
 // # An entry
 //
@@ -97,7 +99,7 @@
 // # Keys
 //
 // A key is a word of a-z, 0-9 and _ that does not begin with a digit, and that is none of Go's 25
-// keywords (if, range, type, …), since formulas are Go expressions. The keys of entries and answers may be
+// keywords (if, range, type, …), since formulas are Go expressions. The keys of entries, answers and sizes as made may be
 // several such words joined by dots.
 //
 // Whether a figure can be read, and whether an arrangement, a role or a kind is known, is not told here:

@@ -66,12 +66,13 @@ type (
 		Clear bool     `json:"clear,omitempty"`
 	}
 	upgradeDoc struct {
-		ID     string            `json:"id"`
-		Kind   string            `json:"kind"`
-		Axis   string            `json:"axis,omitempty"`
-		State  upgrade.State     `json:"state"`
-		On     string            `json:"on,omitempty"`
-		Inputs map[string]string `json:"inputs,omitempty"`
+		ID     string              `json:"id"`
+		Kind   string              `json:"kind"`
+		Axis   string              `json:"axis,omitempty"`
+		State  upgrade.State       `json:"state"`
+		On     string              `json:"on,omitempty"`
+		Inputs map[string]string   `json:"inputs,omitempty"`
+		Made   map[string]entryDoc `json:"made,omitempty"`
 	}
 	entryDoc  plan.Entry
 	entryFull struct {
@@ -129,7 +130,7 @@ func obstacleOf(o axis.Obstacle) obstacleDoc {
 }
 
 func upgradeOf(u upgrade.Upgrade) upgradeDoc {
-	return upgradeDoc{ID: u.ID, Kind: u.Kind, Axis: u.Axis, State: u.State, On: u.On, Inputs: u.Inputs}
+	return upgradeDoc{ID: u.ID, Kind: u.Kind, Axis: u.Axis, State: u.State, On: u.On, Inputs: u.Inputs, Made: entriesOf(u.Made)}
 }
 
 func entriesOf(entries map[string]plan.Entry) map[string]entryDoc {

@@ -51,7 +51,8 @@ func wholeMachine() machine.Machine {
 		}},
 		Upgrades: []upgrade.Upgrade{
 			{ID: "2", Kind: "extend_travel", Axis: "cross", State: upgrade.Finished, On: "2026-02-27",
-				Inputs: map[string]string{"amount": `1/2"`, "end": "plus", "pocket.front_wall": "28 mm"}},
+				Inputs: map[string]string{"amount": `1/2"`, "end": "plus", "pocket.front_wall": "28 mm"},
+				Made:   map[string]plan.Entry{"bracket.length": {Typed: "36.58 mm", With: "micrometer", On: "2026-02-20"}, "extension.lap": {Typed: "14 mm"}}},
 			{ID: "1", Kind: "extend_travel", State: upgrade.Draft, Inputs: map[string]string{}},
 		},
 	}

@@ -75,11 +75,19 @@ func (r random) machine() machine.Machine {
 	ids := r.Perm(1000)
 	m.Upgrades = several(r, func(i int) upgrade.Upgrade {
 		u := upgrade.Upgrade{ID: strconv.Itoa(1 + ids[i]), Kind: r.text(), Axis: pick(r, axes...),
-			State: pick(r, upgrade.Draft, upgrade.Planned, upgrade.Finished), On: pick(r, "", "2024-02-29"), Inputs: keyed(r, r.text)}
+			State: pick(r, upgrade.Draft, upgrade.Planned, upgrade.Finished), On: pick(r, "", "2024-02-29"), Inputs: keyed(r, r.text), Made: r.made()}
 		if r.IntN(3) == 0 {
 			u.Inputs["Ü "+r.text()] = r.text()
 		}
 		return u
 	})
 	return m
+}
+
+// made is nil where nothing is.
+func (r random) made() map[string]plan.Entry {
+	if made := keyed(r, r.entry); len(made) > 0 {
+		return made
+	}
+	return nil
 }

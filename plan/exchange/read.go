@@ -22,7 +22,7 @@ const MostBytes = 16 << 20
 // ErrTooLarge is a file of more than [MostBytes].
 var ErrTooLarge = errors.New("the file is larger than the 16 MiB that a machine can take")
 
-// Read reads one machine. Maps without entries are empty, not nil.
+// Read reads one machine. Maps without entries are empty, not nil, but for an upgrade's sizes as made.
 //
 // It returns a [*Fault] for a file that is not as the doc of the package says, a [*NewerError] for one of
 // a later version, and [ErrTooLarge].
@@ -165,7 +165,7 @@ func (r *reader) obstacle(v value) axis.Obstacle {
 }
 
 func (r *reader) upgrade(v value) upgrade.Upgrade {
-	members := r.object(v, "id kind axis? state on? inputs?")
+	members := r.object(v, "id kind axis? state on? inputs? made?")
 	u := upgrade.Upgrade{
 		ID:     r.text(members["id"]),
 		Kind:   r.text(members["kind"]),
@@ -173,6 +173,9 @@ func (r *reader) upgrade(v value) upgrade.Upgrade {
 		State:  oneOf(r, members["state"], upgrade.Draft, upgrade.Planned, upgrade.Finished),
 		On:     r.text(members["on"]),
 		Inputs: byName(r, members["inputs"], r.text),
+	}
+	if made := members["made"]; len(made.members) > 0 || made.sort != absent && made.sort != object {
+		u.Made = byKey(r, made, r.entry)
 	}
 	if n, err := strconv.Atoi(u.ID); err != nil || n < 1 || len(u.ID) > 9 || u.ID != strconv.Itoa(n) {
 		r.fault(members["id"], `give a whole number above 0, in quotation marks: "1"`)
