@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"net/http"
 	"net/url"
+	"slices"
 	"strings"
 
 	"github.com/go-chi/chi/v5"
@@ -79,7 +80,7 @@ func benchOf(m bench.Method, f *form.Form) (*benchView, error) {
 	if m.Example != nil && !v.typed {
 		v.example = benchLink(path, m.Example)
 	}
-	v.fields(m, typed)
+	v.fields(m, f, typed)
 	if c.Result != nil {
 		v.results(c)
 	}
@@ -118,13 +119,15 @@ func (v *benchView) status(program bool) int {
 	return http.StatusOK
 }
 
-// asked says what is still to be given, in a sentence.
+// unread reports whether a field cannot be read, and says so.
+func (v *benchView) unread() bool {
+	return slices.ContainsFunc(v.rows, func(row benchRow) bool { return row.Problem != "" })
+}
+
+// asked says what is still to be given, in a sentence; nothing where there is an answer or a mistake.
 func (v *benchView) asked() string {
-	switch {
-	case v.bad:
-		return "What is marked cannot be read. What you typed is kept; the figures come back when it can be."
-	case len(v.needed) > 0:
-		return "Still to be given: " + strings.Join(v.needed, "; ") + "."
+	if v.bad || len(v.needed) == 0 {
+		return ""
 	}
-	return ""
+	return "Still to be given: " + strings.Join(v.needed, "; ") + "."
 }

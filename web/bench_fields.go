@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"fettle/plan/bench"
+	"fettle/web/form"
 	"fettle/web/ui"
 )
 
@@ -14,7 +15,8 @@ type benchRow struct {
 	Value                   string // as typed
 	Unit                    string // behind the field
 	Otherwise               string // what counts while nothing is typed
-	Assumed                 string // source of that, while it counts
+	Assumed                 bool   // that counts, and nobody said so
+	Source                  string // of that
 	Hint                    string
 	Asked                   string // what to give, where nothing is typed yet
 	Problem                 string
@@ -22,8 +24,9 @@ type benchRow struct {
 }
 
 // fields arranges the inputs as they were typed, each with what is wrong with it. A field in which
-// nothing stands is asked for; that is no mistake.
-func (v *benchView) fields(m bench.Method, typed map[string]string) {
+// nothing stands is asked for; that is no mistake. A word that the form did not send at all stands in
+// its field, to be changed; a figure is assumed, and marked.
+func (v *benchView) fields(m bench.Method, f *form.Form, typed map[string]string) {
 	problems := map[string]string{}
 	for _, p := range v.Problems {
 		if _, ok := problems[p.Field]; !ok {
@@ -42,6 +45,9 @@ func (v *benchView) fields(m bench.Method, typed map[string]string) {
 				v.bad = true
 			}
 		}
+		if in.Word && !f.Has(in.Key) {
+			row.Value = in.Default
+		}
 		v.rows = append(v.rows, row)
 	}
 	for _, p := range v.Problems {
@@ -57,8 +63,10 @@ func (v *benchView) fields(m bench.Method, typed map[string]string) {
 
 func benchRowOf(in bench.Input, typed string) benchRow {
 	row := benchRow{ID: "in-" + in.Key, Name: in.Key, Symbol: in.Symbol, Value: typed, Otherwise: in.Default}
-	if row.Label, row.Hint = nameAndHint(in.Label); row.Hint == "as "+in.Default {
-		row.Hint = "" // the field itself shows it
+	name, hint := nameAndHint(in.Label)
+	row.Label = capital(name)
+	if hint != "as "+in.Default { // which the field itself shows
+		row.Hint = hint
 	}
 	if len(in.Options) > 0 {
 		for _, o := range in.Options {
@@ -73,31 +81,31 @@ func benchRowOf(in bench.Input, typed string) benchRow {
 	if !in.Word && bareNumber(typed) {
 		row.Unit = in.Unit.Symbol
 	}
-	source := strings.TrimPrefix(in.Source, "assumed: ")
+	source := strings.TrimLeft(strings.TrimPrefix(in.Source, "assumed"), ":; ")
 	switch {
 	case in.Word || in.Source == "":
 	case typed == "":
-		row.Assumed = source
-	case source != "assumed":
+		row.Assumed, row.Source = true, source
+	case source != "":
 		row.Hint = strings.TrimPrefix(row.Hint+"; usual: "+in.Default+", "+source, "; ")
 	}
-	if in.Optional && row.Hint == "" {
+	if in.Optional && in.Default == "" && row.Hint == "" {
 		row.Hint = "can be left out"
 	}
 	return row
 }
 
-// nameAndHint parts what is said of an input into its name and what to know about it.
+// nameAndHint parts what is said of a figure into its name and what to know about it.
 func nameAndHint(label string) (name, hint string) {
 	for _, at := range []string{"; ", ", as "} {
 		if before, after, ok := strings.Cut(label, at); ok {
-			return capital(before), strings.TrimLeft(at, ",; ") + after
+			return before, strings.TrimLeft(at, ",; ") + after
 		}
 	}
-	return capital(label), ""
+	return label, ""
 }
 
 // noted reports whether something is said under the field.
 func (r benchRow) noted() bool {
-	return r.Problem != "" || r.Asked != "" || r.Assumed != "" || r.Hint != ""
+	return r.Problem != "" || r.Asked != "" || r.Assumed || r.Hint != ""
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode/utf8"
 
 	"fettle/plan/bench"
 	"fettle/plan/sheet"
@@ -21,11 +22,16 @@ type benchFigure struct {
 	Explain           ui.Explanation
 }
 
-// benchTable is a list beside the figures, with its columns of numbers known.
+// benchTable is a list beside the figures, with how each column is set.
 type benchTable struct {
 	bench.Table
-	numbers []bool // by column
+	classes []string // by column
 }
+
+// mostBeside is how many columns a table can have that stands beside the figures.
+const mostBeside = 5
+
+func (t benchTable) narrow() bool { return len(t.Header) <= mostBeside }
 
 // results puts a calculation into words.
 func (v *benchView) results(c *bench.Calculation) {
@@ -47,7 +53,7 @@ func (v *benchView) results(c *bench.Calculation) {
 	}
 	v.answer = w.answer(outputs, results)
 	if t, ok := c.Table(); ok && len(t.Rows) > 0 {
-		v.table = benchTable{t, numberColumns(t)}
+		v.table = benchTable{t, columnClasses(t)}
 	}
 	v.picture = benchPictureOf(c)
 }
@@ -74,8 +80,8 @@ func (w *benchWriter) figure(f sheet.Figure) benchFigure {
 	if f.Symbol != f.Label {
 		line.Symbol = f.Symbol
 	}
-	line.Number, line.Unit = f.Unit.Fixed(f.Value, f.Decimals), f.Unit.Symbol
-	if !f.Known() || f.Unit.Text(f.Value, f.Decimals) == "0" {
+	line.Number, line.Unit = columnNumber(f), f.Unit.Symbol
+	if !f.Known() {
 		line.Number, line.Unit = f.Text(0), ""
 	}
 	if u := w.Result.Uncertainty(f.Key, sheet.Planned); f.Known() {
@@ -84,11 +90,29 @@ func (w *benchWriter) figure(f sheet.Figure) benchFigure {
 	return line
 }
 
+// columnNumber writes a figure for a column of them: with all of its decimals, and with more where it
+// would seem to be nothing.
+func columnNumber(f sheet.Figure) string {
+	if f.Value == 0 {
+		return "0"
+	}
+	decimals := f.Decimals
+	for f.Unit.Text(f.Value, decimals) == "0" && decimals < mostDecimals {
+		decimals++
+	}
+	return f.Unit.Fixed(f.Value, decimals)
+}
+
+const mostDecimals = 9
+
 // explain opens a figure; what a table gave names the table as its source.
 func (w *benchWriter) explain(e sheet.Explanation) ui.Explanation {
 	x := explained(w.Result, e, unit.MM, w.link)
 	if e.Formula == "" && e.Origin == sheet.Chosen && e.Note != "" {
 		x.Source, x.Say = e.Note, nil
+	}
+	for i, in := range x.Inputs {
+		x.Inputs[i].Label, _ = nameAndHint(in.Label)
 	}
 	return x
 }
@@ -139,8 +163,8 @@ func (w *benchWriter) check(k sheet.CheckResult) ui.Check {
 		limit += " (" + source + ")"
 	}
 	x.Say = append(x.Say, sentence(limit))
-	if k.Source != "" {
-		x.Say = append(x.Say, "The check: "+sentence(k.Source))
+	if k.Source != "" && !strings.Contains(limit, k.Source) && k.Source != x.Source {
+		x.Say = append(x.Say, "Rule: "+sentence(k.Source))
 	}
 	if k.Verdict == sheet.Holds {
 		x.Say = append([]string{k.Sentence}, x.Say...)
@@ -180,7 +204,7 @@ func (w *benchWriter) answer(outputs []sheet.Figure, checks []sheet.CheckResult)
 	var runs []upgrade.Run
 	for i, f := range outputs[:min(mostSaid, len(outputs))] {
 		label, _ := nameAndHint(f.Label)
-		if i > 0 {
+		if label = capital(label); i > 0 {
 			label = ", " + lowered(label)
 		}
 		runs = append(runs, upgrade.Run{Text: label + " "}, upgrade.Run{Text: f.Text(0), Strong: true})
@@ -188,36 +212,49 @@ func (w *benchWriter) answer(outputs []sheet.Figure, checks []sheet.CheckResult)
 	return append(runs, upgrade.Run{Text: ". " + checksSaid(checks)})
 }
 
-// checksSaid counts the checks by what they came to.
+// checksSaid says what is not in order, the worst first, or that all is.
 func checksSaid(checks []sheet.CheckResult) string {
-	count := map[sheet.Verdict]int{}
-	for _, k := range checks {
-		count[k.Verdict]++
-	}
-	var tally []string
-	for _, v := range worst {
-		if n := count[v]; n > 0 {
-			tally = append(tally, fmt.Sprintf("%d %s", n, plural(string(v), n)))
+	var say []string
+	for _, v := range worst[:len(worst)-1] {
+		for _, k := range checks {
+			if k.Verdict != v {
+				continue
+			}
+			word := string(v)
+			if v != sheet.Fails {
+				word = "is " + word
+			}
+			say = append(say, fmt.Sprintf("“%s” %s: %s.", capital(k.Label), word, k.Phrase))
 		}
 	}
 	switch n := len(checks); {
-	case n == 0:
-		return ""
+	case len(say) > 0:
+		return strings.Join(say, " ")
 	case n == 1:
-		return "The check " + string(checks[0].Verdict) + "."
-	case count[sheet.Holds] == n:
+		return "The check holds."
+	case n > 1:
 		return fmt.Sprintf("All %d checks hold.", n)
 	}
-	return "Of the checks, " + joined(tally) + "."
+	return ""
 }
 
-// numberColumns tells which columns hold numbers alone, which stand in line at their right.
-func numberColumns(t bench.Table) []bool {
-	numbers := make([]bool, len(t.Header))
+// mostWhole is how many letters stand in a cell that is not broken into lines.
+const mostWhole = 18
+
+// columnClasses sets numbers in line at their right, and keeps what is short in one line.
+func columnClasses(t bench.Table) []string {
+	classes := make([]string, len(t.Header))
 	for i := range t.Header {
-		numbers[i] = !slices.ContainsFunc(t.Rows, func(row []string) bool { return !isNumber(row[i]) })
+		switch has := func(test func(cell string) bool) bool {
+			return slices.ContainsFunc(t.Rows, func(row []string) bool { return test(row[i]) })
+		}; {
+		case !has(func(cell string) bool { return !isNumber(cell) }):
+			classes[i] = "num"
+		case !has(func(cell string) bool { return utf8.RuneCountInString(cell) > mostWhole }):
+			classes[i] = "whole"
+		}
 	}
-	return numbers
+	return classes
 }
 
 // isNumber reports whether a finished cell is a number, with or without a sign, a per cent or nothing.

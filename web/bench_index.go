@@ -3,7 +3,9 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"strings"
+	"unicode"
 
 	"fettle/plan/bench"
 	"fettle/web/form"
@@ -29,7 +31,7 @@ type benchListed struct {
 	Href    string `json:"href"`
 }
 
-// benchIndex lists the methods in which every word of q is found.
+// benchIndex lists the methods that say every word of q.
 func (s *Server) benchIndex(w http.ResponseWriter, r *http.Request) error {
 	f, err := form.Read(r)
 	if err != nil {
@@ -46,7 +48,7 @@ func (s *Server) benchIndex(w http.ResponseWriter, r *http.Request) error {
 
 func benchIndexOf(query string) benchIndexView {
 	v := benchIndexView{Query: query, Fields: []benchField{}}
-	words := strings.Fields(strings.ToLower(query))
+	words := wordsOf(query)
 	all, found := 0, 0
 	for i, name := range bench.Fields {
 		field := benchField{Field: name, id: fmt.Sprintf("field-%d", i+1)}
@@ -75,17 +77,23 @@ func benchIndexOf(query string) benchIndexView {
 	return v
 }
 
-// saysAll reports whether a method says every one of the words, in lower case, about itself or its inputs.
+// saysAll reports whether each of the words begins a word that the method says about itself or its
+// inputs. All are in lower case.
 func saysAll(m bench.Method, words []string) bool {
 	said := []string{m.Key, m.Label, m.Field, m.Purpose}
 	for _, in := range m.Inputs {
 		said = append(said, in.Label)
 	}
-	text := strings.ToLower(strings.Join(said, "\n"))
+	text := wordsOf(strings.Join(said, " "))
 	for _, word := range words {
-		if !strings.Contains(text, word) {
+		if !slices.ContainsFunc(text, func(w string) bool { return strings.HasPrefix(w, word) }) {
 			return false
 		}
 	}
 	return true
+}
+
+// wordsOf parts a text into its words and numbers, in lower case.
+func wordsOf(text string) []string {
+	return strings.FieldsFunc(strings.ToLower(text), func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) })
 }

@@ -5,6 +5,7 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 
@@ -25,6 +26,7 @@ func TestBenchIndex(t *testing.T) {
 		{"/bench", []string{"<h2 id=\"field-1\">Limits and fits</h2>", `<a href="/bench/fit">`, `<a href="/bench/side_force">`}, nil, "/bench"},
 		{"/bench?q=dovetail", []string{`href="/bench/dovetail_male"`, `value="dovetail"`}, []string{`href="/bench/fit"`, "Limits and fits</h2>"}, "/bench?q=dovetail"},
 		{"/bench?q=Roller+MALE", []string{`href="/bench/dovetail_male"`}, []string{`href="/bench/thread"`}, "/bench?q=Roller+MALE"},
+		{"/bench?q=dial", []string{`href="/bench/vernier"`}, []string{`href="/bench/bearing_life"`}, "/bench?q=dial"}, // not the "dial" of "radial"
 		{"/bench?q=+", []string{`href="/bench/fit"`}, nil, "/bench"},
 		{"/bench?q=zeppelin", []string{"Nothing is called that."}, []string{"<h2"}, "/bench?q=zeppelin"},
 		{"/bench?q=%3Cb%3E", []string{`value="&lt;b&gt;"`}, []string{"<b>"}, "/bench?q=%3Cb%3E"},
@@ -87,6 +89,9 @@ func TestBenchEveryMethod(t *testing.T) {
 				}
 			}
 			require.Equal(t, len(c.Outputs()), strings.Count(figuresOf(page), `class="num"`))
+			for _, link := range within.FindAllStringSubmatch(page, -1) {
+				says(t, page, `id="`+link[1]+`"`)
+			}
 			require.GreaterOrEqual(t, strings.Count(page, `Source: `)+strings.Count(page, "Assumed: ")+strings.Count(page, "Chosen."), len(c.Outputs()))
 
 			var told exchange.Figures
@@ -99,6 +104,9 @@ func TestBenchEveryMethod(t *testing.T) {
 		})
 	}
 }
+
+// within is a link that leads elsewhere on the same page.
+var within = regexp.MustCompile(`href="#([^"]+)"`)
 
 func query(typed map[string]string) string {
 	values := url.Values{}
@@ -163,6 +171,12 @@ func TestBenchAssumptionsAreMarked(t *testing.T) {
 	saysNot(t, methodPage(t, "dovetail_male?narrow=40&roller=6&angle=60").Body.String(), "origin-assumed")
 }
 
+// A word stands in its field to be changed, until it is rubbed out.
+func TestBenchWordsStandInTheirFields(t *testing.T) {
+	says(t, methodPage(t, "fit").Body.String(), `name="hole" value="H7"`)
+	says(t, methodPage(t, "fit?hole=").Body.String(), `name="hole" value=""`, `placeholder="H7"`)
+}
+
 // What is not typed yet is asked for; what cannot be taken is said at its field, and nothing is shown
 // as its answer.
 func TestBenchProblems(t *testing.T) {
@@ -175,7 +189,7 @@ func TestBenchProblems(t *testing.T) {
 		{"dovetail_male", http.StatusOK, []string{"Still to be given: ", "the diameter of the rollers", "An example"}, []string{"message-problem", `class="problem"`}},
 		{"dovetail_male?roller=&narrow=+&over=&angle=&depth=", http.StatusOK, []string{"Still to be given: "}, []string{`class="problem"`, "message-problem"}},
 		{"dovetail_male?roller=6", http.StatusOK, []string{"the narrow width, or the reading over the rollers"}, []string{`class="problem"`, `id="figures"`}},
-		{"dovetail_male?roller=six&narrow=40", http.StatusUnprocessableEntity, []string{`value="six"`, `value="40"`, `id="in-roller-problem"`, `aria-invalid="true"`}, []string{`id="figures"`, "<b>"}},
+		{"dovetail_male?roller=six&narrow=40", http.StatusUnprocessableEntity, []string{`value="six"`, `value="40"`, `id="in-roller-problem"`, `aria-invalid="true"`, "What is marked cannot be taken."}, []string{`id="figures"`, "56.392"}},
 		{"dovetail_male?roller=6&narrow=40&angle=10", http.StatusUnprocessableEntity, []string{"Give an angle from 30° to 80°"}, []string{`id="figures"`}},
 		{"dovetail_male?roller=-6&narrow=40", http.StatusUnprocessableEntity, []string{"Give a figure above 0."}, nil},
 		{"dovetail_angle?kind=both&small_roller=5", http.StatusUnprocessableEntity, []string{"Choose one of male, female.", `<option value="both" selected>`}, nil},
