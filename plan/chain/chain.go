@@ -191,24 +191,29 @@ func (t *trial) run(args []float64) outcome {
 	}
 	s := sheet.New()
 	Lay(s.Root(), links)
-	if t.limits {
-		n := 3 * len(links)
-		for i, key := range []string{"limit_least", "limit_most"} {
-			s.Root().Measure(sheet.Q{Key: key, Label: key, Unit: fine}, sheet.Leaf{Value: args[n+i], Origin: sheet.Chosen})
-		}
-		s.Root().Formula(sheet.Q{Key: "out", Label: "outside", Unit: unit.One}, "when(closing < limit_least, 1, when(closing > limit_most, 1, 0))", trialSource)
-	}
 	r, err := s.Bind()
 	if err != nil {
 		panic(err) // the formulas are bound by a test: a programming error
 	}
-	t.last = outcome{}
-	t.last.Distribution, _ = r.Trials("closing", sheet.Planned, Trials, Seed)
+	drawn, _ := r.Drawn("closing", sheet.Planned, Trials, Seed)
+	t.last = outcome{Distribution: sheet.Distributed(drawn)}
 	if t.limits {
-		d, _ := r.Trials("out", sheet.Planned, Trials, Seed)
-		t.last.out = d.Mean
+		n := 3 * len(links)
+		t.last.out = outside(drawn, args[n], args[n+1])
 	}
 	return t.last
+}
+
+// outside is the share of values, which are in order of size, below least or above most.
+func outside(drawn []float64, least, most float64) float64 {
+	below, _ := slices.BinarySearch(drawn, least)
+	within, _ := slices.BinarySearchFunc(drawn, most, func(x, most float64) int {
+		if x <= most {
+			return -1
+		}
+		return 1
+	})
+	return float64(below+max(0, len(drawn)-max(below, within))) / float64(len(drawn))
 }
 
 // LaySuit puts onto sc what it takes to make one link, counted from 0, to suit the

@@ -21,14 +21,46 @@ const quickTrials = 2000
 // often as asked, and looks at what becomes of the figure. The same seed gives
 // the same answer.
 func (r *Result) Trials(key string, at Stage, trials int, seed uint64) (Distribution, bool) {
-	f, ok := r.Figure(key, at)
-	if !ok || !f.Known() || trials < 2 {
+	drawn, ok := r.Drawn(key, at, trials, seed)
+	if !ok {
 		return Distribution{}, false
 	}
-	return r.trials(r.nodes[f.node].slot, trials, seed), true
+	return Distributed(drawn), true
 }
 
-func (r *Result) trials(slot int32, trials int, seed uint64) Distribution {
+// Drawn is what became of the figure in each of the trials of [Result.Trials],
+// in order of size.
+func (r *Result) Drawn(key string, at Stage, trials int, seed uint64) ([]float64, bool) {
+	f, ok := r.Figure(key, at)
+	if !ok || !f.Known() || trials < 2 {
+		return nil, false
+	}
+	drawn := r.draw(r.nodes[f.node].slot, trials, seed)
+	slices.Sort(drawn)
+	return drawn, true
+}
+
+// Distributed looks at two or more values that are in order of size.
+func Distributed(drawn []float64) Distribution {
+	n := float64(len(drawn))
+	d := Distribution{Trials: len(drawn), Low: drawn[int(0.025*n)], High: drawn[int(0.975*n)]}
+	d.Mean, d.Std = scatter(drawn)
+	return d
+}
+
+// scatter is the mean and the sample standard deviation.
+func scatter(drawn []float64) (mean, std float64) {
+	for _, x := range drawn {
+		mean += x
+	}
+	mean /= float64(len(drawn))
+	for _, x := range drawn {
+		std += (x - mean) * (x - mean)
+	}
+	return mean, math.Sqrt(std / float64(len(drawn)-1))
+}
+
+func (r *Result) draw(slot int32, trials int, seed uint64) []float64 {
 	rng := rand.New(rand.NewPCG(seed, 0x5ee7))
 	t, at := r.tape.extract(slot)
 	type source struct {
@@ -43,23 +75,14 @@ func (r *Result) trials(slot int32, trials int, seed uint64) Distribution {
 		}
 	}
 	got := make([]float64, trials)
-	var sum float64
 	for trial := range got {
 		for _, l := range leaves {
 			t.v[l.slot] = l.value + l.draw(rng)
 		}
 		t.run(t.v, 0, int32(len(t.steps)))
 		got[trial] = t.v[at[slot]]
-		sum += got[trial]
 	}
-	d := Distribution{Trials: trials, Mean: sum / float64(trials)}
-	for _, x := range got {
-		d.Std += (x - d.Mean) * (x - d.Mean)
-	}
-	d.Std = math.Sqrt(d.Std / float64(trials-1))
-	slices.Sort(got)
-	d.Low, d.High = got[int(0.025*float64(trials))], got[int(0.975*float64(trials))]
-	return d
+	return got
 }
 
 // extract is a tape of only those steps that slot depends on, and where they

@@ -47,7 +47,7 @@ func (u Uncertainty) PlusMinus() float64 { return 2 * u.Std }
 func (r *Result) Uncertainty(key string, at Stage) Uncertainty {
 	u := r.FirstOrder(key, at)
 	if u.Bent {
-		u.Std = r.trials(r.nodes[r.node(key, at)].slot, quickTrials, 1).Std
+		_, u.Std = scatter(r.draw(r.nodes[r.node(key, at)].slot, quickTrials, 1))
 	}
 	return u
 }

@@ -2,6 +2,7 @@ package sheet_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"fettle/plan/sheet"
@@ -48,6 +49,13 @@ func TestTrialsOfALinearModel(t *testing.T) {
 	require.Equal(t, d, again, "the same seed, the same answer")
 	other, _ := r.Trials("y", sheet.Planned, trials, 8)
 	require.NotEqual(t, d.Mean, other.Mean)
+	drawn, ok := r.Drawn("y", sheet.Planned, trials, 7)
+	require.True(t, ok)
+	require.Len(t, drawn, trials)
+	require.True(t, slices.IsSorted(drawn))
+	require.Equal(t, d, sheet.Distributed(drawn), "the same trials")
+	_, ok = r.Drawn("none", sheet.Planned, trials, 7)
+	require.False(t, ok)
 }
 
 func keys(shares []sheet.Share) (keys []string) {
