@@ -40,9 +40,11 @@ var glyphs = strings.NewReplacer("½", " 1/2", "¼", " 1/4", "¾", " 3/4", "⅛"
 // Lengths: 12, 12.5 mm, 9,5 (a decimal comma), 0.5 in, 15 thou, 3/8, 1-1/4",
 // 1 1/4 in. A fraction without a unit is in inches, whatever u is: nobody says
 // three eighths of a millimetre. Other units: a number, with or without the
-// symbol of u or of a unit of the same dimension.
+// symbol of u or of a unit of the same dimension, as 1.2 kN, 45 lbf, 36 lbf·in
+// or 70 °F; dots and raised figures can be left out of it.
 //
-// It returns [ErrEmpty], [ErrLength], [ErrNumber] or [ErrRange].
+// It returns [ErrEmpty], [ErrLength], [ErrNumber] or [ErrRange]; after a unit
+// that is not known ErrNumber tells which are.
 func Parse(text string, u Unit) (float64, error) {
 	say := ErrNumber
 	if u.Dim == LengthD {
@@ -64,8 +66,10 @@ func Parse(text string, u Unit) (float64, error) {
 		if fraction && u.Dim == LengthD {
 			u = Inch
 		}
-	} else if v, ok := unitNamed(word, u.Dim); ok {
+	} else if v, ok := unitSaid(word, u); ok {
 		u = v
+	} else if u.Symbol != "" && u.Dim != LengthD && u.Dim != Number {
+		return 0, fmt.Errorf("%w, in %s", say, accepted(u))
 	} else {
 		return 0, say
 	}
@@ -88,21 +92,6 @@ func split(s string) (number, word string) {
 		return s, ""
 	}
 	return strings.TrimSpace(s[:i]), strings.ToLower(strings.TrimSpace(s[i:]))
-}
-
-func unitNamed(word string, d Dim) (Unit, bool) {
-	if u, ok := lengthWords[word]; ok && d == LengthD {
-		return u, true
-	}
-	plain := func(s string) string {
-		return strings.NewReplacer("·", "", " ", "", ".", "", "²", "2", "³", "3").Replace(strings.ToLower(s))
-	}
-	for _, u := range All {
-		if u.Dim == d && u.Symbol != "" && plain(u.Symbol) == plain(word) {
-			return u, true
-		}
-	}
-	return Unit{}, false
 }
 
 // parseNumber reads 12, 12.5, 9,5, 1e3, 3/8, 1-1/4 and 1 1/4, each with a sign.

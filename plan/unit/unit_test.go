@@ -2,6 +2,7 @@ package unit_test
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"fettle/plan/unit"
@@ -63,12 +64,33 @@ func TestOtherUnits(t *testing.T) {
 		{"3", unit.NewtonMetre, 3000}, {"3 Nm", unit.NewtonMetre, 3000}, {"3 N·m", unit.NewtonMetre, 3000},
 		{"206 GPa", unit.MPa, 206000}, {"25 °C", unit.Celsius, 5}, {"20", unit.Celsius, 0},
 		{"180°", unit.Degree, math.Pi}, {"33 %", unit.One, 0.33}, {"7850", unit.Density, 7.85e-9}, {"1 kg", unit.Kilogram, 0.001},
+		{"1.2 kN", unit.Newton, 1200}, {"100 lbf", unit.Newton, 444.82216152605}, {"20 lb", unit.Newton, 88.96443230521}, {"1 lb", unit.Kilogram, 0.45359237e-3},
+		{"36 lbf·in", unit.NewtonMetre, 36 * 4.4482216152605 * 25.4}, {"36 lbf in", unit.NewtonMetre, 36 * 4.4482216152605 * 25.4}, {"10 ft-lbf", unit.NewtonMetre, 10 * 4.4482216152605 * 304.8},
+		{"500 N·mm", unit.NewtonMetre, 500}, {"250 N/mm2", unit.MPa, 250}, {"70000 psi", unit.MPa, 482.633}, {"30 N/um", unit.NewtonPerMicrometre, 30000},
+		{"68 °F", unit.Celsius, 0}, {"212 °F", unit.Celsius, 80}, {"1500 r/min", unit.RPM, 50 * math.Pi}, {"200 g", unit.Kilogram, 0.0002},
+		{"7.85 g/cm3", unit.Density, 7.85e-9}, {"30 deg", unit.Degree, math.Pi / 6}, {"0.5 rad", unit.Degree, 0.5},
+		{"11.5 um/(m·K)", perKelvin, 11.5e-6}, {"11.5 ppm/K", perKelvin, 11.5e-6}, {"2 h", hours, 7200}, {"90 min", hours, 5400},
+		{"3 furlongs", unit.Unit{Symbol: "furlongs", Dim: unit.ForceD, Scale: 7}, 21},
 	} {
 		got, err := unit.Parse(tc.text, tc.unit)
 		require.NoError(t, err, tc.text)
-		require.InDelta(t, tc.inside, got, 1e-12*math.Max(1, math.Abs(tc.inside)), tc.text)
+		within := 1e-12 * math.Max(1, math.Abs(tc.inside))
+		if strings.HasSuffix(tc.text, "psi") {
+			within = 0.0005 // as a table of conversions gives it
+		}
+		require.InDelta(t, tc.inside, got, within, tc.text)
 	}
+	_, err := unit.Parse("30 kg", unit.Newton)
+	require.ErrorIs(t, err, unit.ErrNumber)
+	require.ErrorContains(t, err, "in N, kN, lbf or lb", "a mass is no force, and it is told what is one")
+	_, err = unit.Parse("3 bananas", unit.One)
+	require.Equal(t, unit.ErrNumber, err)
 }
+
+var (
+	perKelvin = unit.Unit{Symbol: "µm/(m·K)", Dim: unit.Number.Per(unit.TempD), Scale: 1e-6}
+	hours     = unit.Unit{Symbol: "h", Dim: unit.TimeD, Scale: 3600}
+)
 
 func TestText(t *testing.T) {
 	require.Equal(t, "36.5 mm", unit.MM.With(36.5))
