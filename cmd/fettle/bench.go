@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"strings"
+	"text/tabwriter"
 
 	"fettle/plan/bench"
 	"fettle/plan/exchange"
@@ -106,9 +107,30 @@ func (p program) describeMethod(m bench.Method) {
 		}
 		fmt.Fprintf(p.stdout, "  %-20s %s: %s\n", in.Key, in.Label, strings.TrimPrefix(says, "; "))
 	}
+	p.describeOutputs(m)
+	p.tellCautions(m)
+}
+
+// describeOutputs lists what the method gives for its example, with units; some
+// outputs exist only for other inputs.
+func (p program) describeOutputs(m bench.Method) {
+	given := map[string]sheet.Figure{}
+	if c, err := m.Run(m.Example); err == nil {
+		for _, f := range c.Outputs() {
+			given[f.Key] = f
+		}
+	}
 	fmt.Fprintln(p.stdout, "\nOutputs")
 	for _, key := range m.Outputs {
-		fmt.Fprintf(p.stdout, "  %s\n", key)
+		f, ok := given[key]
+		switch {
+		case !ok:
+			fmt.Fprintf(p.stdout, "  %s\n", key)
+		case f.Unit.Symbol == "":
+			fmt.Fprintf(p.stdout, "  %-20s %s\n", key, f.Label)
+		default:
+			fmt.Fprintf(p.stdout, "  %-20s %s: %s\n", key, f.Label, f.Unit.Symbol)
+		}
 	}
 }
 
@@ -129,6 +151,33 @@ func (p program) tellFigures(c *bench.Calculation) {
 			fmt.Fprintln(p.stdout, "\nChecks")
 		}
 		fmt.Fprintf(p.stdout, "  %-10s %s: %s\n             %s\n", k.Verdict, k.Label, k.Phrase, k.Sentence)
+	}
+	if table, ok := c.Table(); ok {
+		p.tellTable(table)
+	}
+	p.tellCautions(c.Method)
+}
+
+func (p program) tellTable(t bench.Table) {
+	fmt.Fprintf(p.stdout, "\n%s\n", t.Caption)
+	if len(t.Rows) == 0 {
+		fmt.Fprintln(p.stdout, "  none")
+		return
+	}
+	w := tabwriter.NewWriter(p.stdout, 0, 0, 2, ' ', 0)
+	for _, row := range append([][]string{t.Header}, t.Rows...) {
+		fmt.Fprintf(w, "  %s\n", strings.Join(row, "\t"))
+	}
+	w.Flush()
+	fmt.Fprintf(p.stdout, "  %s\n", t.Source)
+}
+
+func (p program) tellCautions(m bench.Method) {
+	for i, caution := range m.Cautions {
+		if i == 0 {
+			fmt.Fprintln(p.stdout, "\nCautions")
+		}
+		fmt.Fprintf(p.stdout, "  %s\n", caution)
 	}
 }
 

@@ -1,12 +1,16 @@
 package main
 
 import (
+	"cmp"
 	"encoding/json"
+	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 
+	"fettle/plan/bench"
 	"fettle/plan/demo"
 	"fettle/plan/exchange"
 
@@ -102,6 +106,7 @@ func TestBenchFit(t *testing.T) {
 		require.InDelta(t, mm, *got.Outputs[key].Value, 1e-12, key)
 		require.Equal(t, "mm", got.Outputs[key].Unit, key)
 	}
+	require.NotContains(t, stdout, "-0,", "nothing has no sign")
 }
 
 func TestBenchLists(t *testing.T) {
@@ -112,10 +117,54 @@ func TestBenchLists(t *testing.T) {
 	require.Zero(t, code)
 	require.Contains(t, stdout, "misalignment")
 	require.Contains(t, stdout, "0.1 where nothing is given")
+	require.Contains(t, stdout, "side force: N", "an output with its unit")
 	_, stderr, code := call(t, nil, "bench", "side_force", "root=x", "distance=40")
 	require.Equal(t, 2, code)
 	require.True(t, strings.HasPrefix(stderr, "fettle: root: "), stderr)
 	_, stderr, code = call(t, nil, "bench", "polish")
 	require.Equal(t, 2, code)
 	require.Contains(t, stderr, "no method")
+}
+
+// What work can hurt is told with the figures, and a method's list stands under them; neither is in the JSON.
+func TestBenchTellsCautionsAndLists(t *testing.T) {
+	stdout, _, code := call(t, nil, "bench", "tapping_drill", "thread=M6")
+	require.Zero(t, code)
+	m, ok := bench.Named("tapping_drill")
+	require.True(t, ok)
+	require.NotEmpty(t, m.Cautions)
+	require.Greater(t, strings.Index(stdout, "\nCautions\n  "+m.Cautions[0]), strings.Index(stdout, "thread with it"), "after the outputs")
+	require.Contains(t, stdout, "stock drills near it")
+	require.Regexp(t, `(?m)^  5\.2 mm +5\.200 +0\.2047 +74 % +62 %$`, stdout)
+	about, _, code := call(t, nil, "bench", "tapping_drill")
+	require.Zero(t, code)
+	require.Contains(t, about, m.Cautions[0])
+	none, _, code := call(t, nil, "bench", "side_force", "root=9", "distance=40")
+	require.Zero(t, code)
+	require.NotContains(t, none, "Cautions")
+	asJSON, _, code := call(t, nil, "bench", "tapping_drill", "-json")
+	require.Zero(t, code)
+	var keys map[string]json.RawMessage
+	require.NoError(t, json.Unmarshal([]byte(asJSON), &keys))
+	require.ElementsMatch(t, []string{"method", "inputs", "outputs", "checks"}, slices.Collect(maps.Keys(keys)))
+}
+
+// Whatever the method: it is described, worked out and told without a fault.
+func TestBenchTellsEveryMethod(t *testing.T) {
+	for _, m := range bench.Methods() {
+		stdout, _, code := call(t, nil, "bench", m.Key)
+		require.Zero(t, code, m.Key)
+		require.Contains(t, stdout, m.Purpose)
+		args := []string{"bench", m.Key, m.Inputs[0].Key + "=" + cmp.Or(m.Example[m.Inputs[0].Key], m.Inputs[0].Default)}
+		for key, value := range m.Example {
+			args = append(args, key+"="+value)
+		}
+		stdout, stderr, code := call(t, nil, args...)
+		require.Zero(t, code, "%s: %s", m.Key, stderr)
+		c, err := m.Run(m.Example)
+		require.NoError(t, err)
+		for _, f := range c.Outputs() {
+			require.Contains(t, stdout, f.Label, m.Key)
+		}
+	}
 }

@@ -119,7 +119,9 @@ func (c Class) deviation(nominal float64) (float64, error) {
 		return d, nil
 	}
 	switch {
-	case small <= "h":
+	case small == "h":
+		return 0, nil // and not −0
+	case small < "h":
 		return -d, nil
 	case small == "k" && g > 8:
 		return 0, nil // only up to 3 mm
