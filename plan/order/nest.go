@@ -41,7 +41,7 @@ type Cutting struct {
 
 // Effort is how far the search goes unless told otherwise. It is counted in
 // steps and not in seconds, so that the same pieces always give the same answer.
-const Effort = 4_000_000
+const Effort = 2_000_000
 
 // Kerf of a hacksaw or bandsaw.
 const (
