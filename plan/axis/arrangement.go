@@ -57,7 +57,7 @@ var (
 	handTorque  = Size{Key: "hand_torque", Label: "torque at the handwheel", Symbol: "T", Unit: unit.NewtonMetre, Default: "3", Source: "assumed: 100 N at a radius of 30 mm", How: "spring balance at the rim, times the radius", With: "count"}
 	sharedDial  = Question{"shared_nut", "Does one nut both set the end float and hold the dial or the handle?",
 		"Tightening it locks the dial, slackening it gives end float. Plan an adjuster of its own before a longer end is made."}
-	driveOffset = Size{Key: "drive_offset", Label: "screw off the middle of the ways", Symbol: "e", Unit: unit.MM, Optional: true, How: "across the slide, from the screw to half way between the ways", With: "rule"}
+	driveOffset = Size{Key: "drive_offset", Label: "screw off the middle of the ways", Symbol: "e", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "across the slide, from the screw to half way between the ways", With: "rule"}
 	screwSizes  = []Size{travelFound, handTorque, driveOffset}
 	threadNut   = Engagement{Inner: "nut", Outer: "thread", Kind: OnThread, Label: "nut on the thread"}
 	slideWays   = Engagement{Inner: "slide", Outer: "ways", Kind: OnWays, Label: "slide on its ways"}
@@ -88,7 +88,7 @@ var Arrangements = []Arrangement{
 		Moving:  []string{"quill", "nut", "keyway"},
 		Engages: []Engagement{threadNut, quillGuide, keyInKeyway},
 		Sizes: append([]Size{
-			{Key: "tang_depth", Label: "depth of the tool's tang behind the nose", Symbol: "D_t", Unit: unit.MM, How: "with your shortest tool in the taper", With: "depth_gauge"},
+			{Key: "tang_depth", Label: "depth of the tool's tang behind the nose", Symbol: "D_t", Unit: unit.MM, Least: NothingOrMore, How: "with your shortest tool in the taper", With: "depth_gauge"},
 		}, screwSizes...),
 		Obstacles: []Usual{{"work_side", "cross slide or carriage", Plus}},
 	},
@@ -101,7 +101,7 @@ var Arrangements = []Arrangement{
 	},
 	{
 		Key: "spaced", Label: "no drive: a distance that a spacer changes", Answer: "Nothing is wound; a spacer sets how far apart things are.",
-		Sizes:     []Size{travelFound},
+		Sizes:     []Size{{Key: "travel_found", Label: "travel as found", Symbol: "t", Unit: unit.MM, Least: NothingOrMore, How: "from the lowest position to the highest; 0 where nothing travels", With: "rule"}},
 		Obstacles: []Usual{{"ceiling", "ceiling, lamp or motor cover", Plus}},
 	},
 }

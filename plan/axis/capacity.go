@@ -28,10 +28,10 @@ var Capacities = []Capacity{
 	{
 		Key: "lathe_cross_slide", Label: "lathe: the diameter on which a cut can be started",
 		Sizes: []Size{
-			{Key: "tip_past_axis", Label: "tool tip past the spindle's axis, innermost", Symbol: "a", Unit: unit.MM, How: "slide right in; negative where the tip does not reach the axis", With: "rule"},
+			{Key: "tip_past_axis", Label: "tool tip past the spindle's axis, innermost", Symbol: "a", Unit: unit.MM, Least: AnyFigure, How: "slide right in; negative where the tip does not reach the axis", With: "rule"},
 			{Key: "swing_bed", Label: "swing over the bed", Symbol: "S_b", Unit: unit.MM, How: "twice the height of the axis above the bed", With: "rule"},
 			{Key: "swing_slide", Label: "swing over the cross slide", Symbol: "S_c", Unit: unit.MM, How: "twice the height of the axis above the cross slide", With: "rule"},
-			{Key: "work_clearance", Label: "clearance wanted around the work", Symbol: "c", Unit: unit.MM, Default: "2", Source: "common practice, no source: 2 mm a side", How: "decide", With: "count"},
+			{Key: "work_clearance", Label: "clearance wanted around the work", Symbol: "c", Unit: unit.MM, Least: NothingOrMore, Default: "2", Source: "common practice, no source: 2 mm a side", How: "decide", With: "count"},
 		},
 		Goals: []Goal{
 			{"start_disc", "disc work can start on {}", "for disc work", "more", "less", []string{"start_disc"}},
@@ -43,7 +43,7 @@ var Capacities = []Capacity{
 		Key: "mill_reach", Label: "mill: how far the table reaches under the spindle",
 		Sizes: []Size{
 			{Key: "table_width", Label: "width of the table", Symbol: "w_t", Unit: unit.MM, How: "across the working surface", With: "rule"},
-			{Key: "axis_from_front", Label: "spindle's axis behind the table's front edge, slide right out", Symbol: "y_0", Unit: unit.MM, How: "spindle down near the table, slide wound towards you", With: "rule"},
+			{Key: "axis_from_front", Label: "spindle's axis behind the table's front edge, slide right out", Symbol: "y_0", Unit: unit.MM, Least: AnyFigure, How: "spindle down near the table, slide wound towards you", With: "rule"},
 		},
 		Goals:  []Goal{{"reach_table", "{} of the table's width comes under the spindle", "under the spindle", "more", "less", []string{"usable_plus", "usable_minus"}}},
 		define: defineMillReach,
@@ -51,16 +51,16 @@ var Capacities = []Capacity{
 	{
 		Key: "daylight", Label: "height between spindle and table",
 		Sizes: []Size{
-			{Key: "lowest", Label: "spindle nose to table, lowest", Symbol: "h_0", Unit: unit.MM, How: "at the lower end of the travel", With: "rule", Visible: true},
+			{Key: "lowest", Label: "spindle nose to table, lowest", Symbol: "h_0", Unit: unit.MM, Least: NothingOrMore, How: "at the lower end of the travel", With: "rule", Visible: true},
 			{Key: "column", Label: "column above its foot, to the spindle", Symbol: "L_c", Unit: unit.MM, Optional: true, How: "from the joint to the spindle's axis, head at the top", With: "rule", Visible: true},
 			{Key: "tallest_job", Label: "tallest work to go under the spindle", Symbol: "j_t", Unit: unit.MM, Optional: true, How: "vice, work, holder and drill, with room to withdraw", With: "rule"},
-			{Key: "lowest_job", Label: "lowest work to be reached", Symbol: "j_l", Unit: unit.MM, Optional: true, How: "from the table to where the nose must come down to", With: "rule"},
+			{Key: "lowest_job", Label: "lowest work to be reached", Symbol: "j_l", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "from the table to where the nose must come down to", With: "rule"},
 			{Key: "foot_bolt", Label: "bolts that hold the column, length", Symbol: "l_b", Unit: unit.MM, Optional: true, How: "under the head", With: "caliper"},
 			{Key: "foot_bolt_dia", Label: "bolts that hold the column, diameter", Symbol: "d_b", Unit: unit.MM, Optional: true, How: "across the thread", With: "caliper"},
 			{Key: "foot_bolts", Label: "bolts that hold the column", Unit: unit.Count, Optional: true, Whole: true, How: "count", With: "count"},
 			{Key: "foot_length", Label: "foot of the column, front to back", Unit: unit.MM, Optional: true, How: "across the joint", With: "rule"},
 			{Key: "foot_width", Label: "foot of the column, side to side", Unit: unit.MM, Optional: true, How: "across the joint", With: "rule"},
-			{Key: "strut_spare", Label: "gas strut or cable: length to spare at the top", Symbol: "l_s", Unit: unit.MM, Optional: true, How: "what it could still extend, head at the top", With: "rule"},
+			{Key: "strut_spare", Label: "gas strut or cable: length to spare at the top", Symbol: "l_s", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "what it could still extend, head at the top", With: "rule"},
 		},
 		Goals: []Goal{
 			{"highest", "the spindle's nose goes up to {} above the table", "in height", "higher", "lower", nil},

@@ -137,9 +137,11 @@ func (l *Layout) leaf(sc *sheet.Scope, owner string, s Size, e plan.Entry, prefi
 		e.With = s.With
 	}
 	leaf := l.read(prefix+s.Key, e, u)
-	if s.Whole && leaf.Origin != sheet.Unknown && leaf.Value != math.Round(leaf.Value) {
-		l.problem(prefix+s.Key, "give a whole number")
+	say := s.Least.refuses(leaf.Value)
+	if s.Whole && leaf.Value != math.Round(leaf.Value) {
+		say = "give a whole number"
 	}
+	leaf = l.refused(leaf, prefix+s.Key, say)
 	label := s.Label
 	if owner != "" {
 		label = owner + " " + label
@@ -161,6 +163,16 @@ func (l *Layout) read(key string, e plan.Entry, u unit.Unit) sheet.Leaf {
 		l.problem(key, p.Say)
 	}
 	return leaf
+}
+
+// refused is a leaf of which say tells why it cannot be: it counts as not
+// measured, and that is a problem at the key. Where say is "" the leaf stands.
+func (l *Layout) refused(leaf sheet.Leaf, key, say string) sheet.Leaf {
+	if say == "" || leaf.Origin == sheet.Unknown {
+		return leaf
+	}
+	l.problem(key, say)
+	return sheet.Leaf{Origin: sheet.Unknown}
 }
 
 func (l *Layout) defineTravel() {

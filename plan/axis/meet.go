@@ -120,6 +120,7 @@ func (l *Layout) obstacle(o *Obstacle) {
 	}
 	sc := l.Scope.In(o.Key)
 	leaf := l.read(o.Key+".gap", o.Gap, l.units)
+	leaf = l.refused(leaf, o.Key+".gap", NothingOrMore.refuses(leaf.Value))
 	s := Stop{Key: o.Key, Label: o.Label, Says: "the " + o.Label + " is met", End: e.End, Found: math.NaN(), Unmeasured: leaf.Origin == sheet.Unknown, Kind: Meets}
 	if s.Unmeasured {
 		leaf.Min, leaf.Max = 0, math.Inf(1)

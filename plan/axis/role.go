@@ -14,9 +14,31 @@ type Size struct {
 	How      string // how to measure it
 	With     string // the instrument that is usual for it
 	Visible  bool   // shown among the knock-ons when it changes
+	Least    Least
 	Whole    bool
 	List     bool     // several of them, apart by semicolons or spaces
 	Choices  []Choice // one of these words, not a figure
+}
+
+// Least is what makes no sense as a [Size].
+type Least int
+
+// What a size can be.
+const (
+	MoreThanNothing Least = iota // a diameter, a pitch, a count: not 0, and not less
+	NothingOrMore                // a clearance: 0, and not less
+	AnyFigure                    // a position, from a face that lies somewhere
+)
+
+// refuses tells in a sentence that an inside value cannot be of such a size; "" where it can.
+func (l Least) refuses(value float64) string {
+	switch {
+	case l == MoreThanNothing && value <= 0:
+		return "give more than 0"
+	case l == NothingOrMore && value < 0:
+		return "give 0 or more"
+	}
+	return ""
 }
 
 // Choice is one of the words that a [Size] can be.
@@ -46,7 +68,7 @@ const (
 var threadForms = []Choice{{"metric", "metric, 60°"}, {"trapezoidal", "trapezoidal, 30°"}}
 
 var (
-	keep = Size{Key: "keep", Label: "wall to stay", Unit: unit.MM, Optional: true, How: "decide: 6, 8 or 10 by the size of the machine, never under 5", With: "count"}
+	keep = Size{Key: "keep", Label: "wall to stay", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "decide: 6, 8 or 10 by the size of the machine, never under 5", With: "count"}
 	dia  = Size{Key: "dia", Label: "outside diameter", Symbol: "D", Unit: unit.MM, Optional: true, How: "across, with a caliper", With: "caliper"}
 	bore = Size{Key: "bore", Label: "bore", Symbol: "d", Unit: unit.MM, Optional: true, How: "inside jaws of a caliper", With: "caliper", Visible: true}
 )
@@ -54,7 +76,7 @@ var (
 // Roles is the list of what parts can be.
 var Roles = []Role{
 	{Key: "ways", Label: "ways", Sizes: []Size{
-		{Key: "height", Label: "height above the screw", Unit: unit.MM, Optional: true, How: "from the screw's axis up to the ways", With: "rule"},
+		{Key: "height", Label: "height above the screw", Unit: unit.MM, Least: AnyFigure, Optional: true, How: "from the screw's axis up to the ways", With: "rule"},
 	}},
 	{Key: "wall", Label: "wall", Lanes: []string{nutLane}, Length: "metal left", Cut: true, Sizes: []Size{keep}},
 	{Key: "bracket", Label: "bracket", Length: "length", Lanes: []string{bracketLane}, Sizes: []Size{
@@ -63,7 +85,7 @@ var Roles = []Role{
 		{Key: "bolts", Label: "bolts", Unit: unit.Count, Optional: true, Whole: true, How: "count", With: "count"},
 		{Key: "bolt_dia", Label: "bolt diameter", Symbol: "d_b", Unit: unit.MM, Optional: true, How: "across the thread", With: "caliper"},
 		{Key: "bolt_length", Label: "bolt length under the head", Symbol: "l_b", Unit: unit.MM, Optional: true, How: "without the head", With: "caliper", Visible: true},
-		{Key: "bolt_offset", Label: "bolts from the screw's axis", Symbol: "e_b", Unit: unit.MM, Optional: true, How: "half of what lies between their middles", With: "caliper"},
+		{Key: "bolt_offset", Label: "bolts from the screw's axis", Symbol: "e_b", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "half of what lies between their middles", With: "caliper"},
 		{Key: "tapped_depth", Label: "depth of the tapped holes", Symbol: "t_h", Unit: unit.MM, Optional: true, How: "with a depth gauge, to the end of the thread", With: "depth_gauge"},
 	}},
 	{Key: "dial", Label: "dial", Lanes: []string{dialLane}, Sizes: []Size{dia, bore}},
@@ -79,11 +101,11 @@ var Roles = []Role{
 	}},
 	{Key: "shank", Label: "screw shank", Sizes: []Size{
 		{Key: "dia", Label: "diameter", Symbol: "d_s", Unit: unit.MM, How: "where it runs in the bracket", With: "caliper"},
-		{Key: "end_thread", Label: "thread at its end", Symbol: "l_t", Unit: unit.MM, Optional: true, How: "length of the thread for the lock nut", With: "caliper"},
+		{Key: "end_thread", Label: "thread at its end", Symbol: "l_t", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "length of the thread for the lock nut", With: "caliper"},
 	}},
 	{Key: "slide", Label: "slide", Lanes: []string{slideLane, dialLane}, Length: "length", Sizes: []Size{
-		{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
-		{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
+		{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Least: AnyFigure, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
+		{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Least: AnyFigure, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
 	}},
 	{Key: "nut", Label: "nut", Lanes: []string{nutLane}, Length: "length", Sizes: []Size{
 		{Key: "bore", Label: "minor diameter", Symbol: "D_1", Unit: unit.MM, Optional: true, How: "inside the thread, if the nut is out", With: "caliper"},
@@ -119,9 +141,9 @@ func RoleNamed(key string) (Role, bool) {
 
 // The sizes that say where a part lies.
 var (
-	from = Size{Key: "from", Label: "start", Symbol: "from", Unit: unit.MM, How: "from the datum face", With: "caliper"}
-	to   = Size{Key: "to", Label: "end", Symbol: "to", Unit: unit.MM, How: "from the datum face", With: "caliper"}
-	gap  = Size{Key: "gap", Label: "gap before it", Symbol: "g", Unit: unit.MM, Default: "0", Source: "common practice, no source: the parts touch", How: "with a feeler", With: "caliper"}
+	from = Size{Key: "from", Label: "start", Symbol: "from", Unit: unit.MM, Least: AnyFigure, How: "from the datum face", With: "caliper"}
+	to   = Size{Key: "to", Label: "end", Symbol: "to", Unit: unit.MM, Least: AnyFigure, How: "from the datum face", With: "caliper"}
+	gap  = Size{Key: "gap", Label: "gap before it", Symbol: "g", Unit: unit.MM, Least: AnyFigure, Default: "0", Source: "common practice, no source: the parts touch", How: "with a feeler", With: "caliper"}
 	long = Size{Key: "length", Label: "length", Symbol: "L", Unit: unit.MM, How: "along the screw", With: "caliper"}
 )
 
