@@ -88,7 +88,11 @@ var Roles = []Role{
 		{Key: "bolt_offset", Label: "bolts from the screw's axis", Symbol: "e_b", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "half of what lies between their middles", With: "caliper"},
 		{Key: "tapped_depth", Label: "depth of the tapped holes", Symbol: "t_h", Unit: unit.MM, Optional: true, How: "with a depth gauge, to the end of the thread", With: "depth_gauge"},
 	}},
-	{Key: "dial", Label: "dial", Lanes: []string{dialLane}, Sizes: []Size{dia, bore}},
+	{Key: "dial", Label: "dial", Lanes: []string{dialLane}, Sizes: []Size{
+		dia, bore,
+		{Key: "divisions", Label: "lines all round", Symbol: "N", Unit: unit.Count, Optional: true, Whole: true, How: "count, or add up from the figures on it", With: "count", Visible: true},
+		{Key: "room", Label: "room beside it, from the screw's axis", Symbol: "r_o", Unit: unit.MM, Optional: true, How: "to the nearest thing that it passes or turns beside, slide at both ends", With: "rule"},
+	}},
 	{Key: "handle", Label: "handle", Lanes: []string{dialLane}, Sizes: []Size{dia, bore}},
 	{Key: "lock_nut", Label: "lock nut", Sizes: []Size{
 		{Key: "thread_dia", Label: "thread", Symbol: "d", Unit: unit.MM, Optional: true, How: "across the screw's end", With: "caliper"},
@@ -97,6 +101,7 @@ var Roles = []Role{
 	{Key: "thread", Label: "screw thread", Lanes: []string{tipLane}, Length: "length", Sizes: []Size{
 		{Key: "dia", Label: "diameter", Symbol: "d", Unit: unit.MM, How: "across the thread, with a caliper", With: "caliper"},
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, How: "travel in ten turns, divided by ten", With: "dial_gauge"},
+		{Key: "hand", Label: "hand", Optional: true, Choices: []Choice{{"right", "right hand"}, {"left", "left hand"}}, How: "held upright, a right-hand thread climbs to the right", With: "count"},
 		{Key: "form", Label: "form", Optional: true, Choices: threadForms, How: "look at the flanks: 60° between them, or 30°", With: "count"},
 	}},
 	{Key: "shank", Label: "screw shank", Sizes: []Size{
@@ -105,6 +110,11 @@ var Roles = []Role{
 	}},
 	{Key: "slide", Label: "slide", Lanes: []string{slideLane, dialLane}, Length: "length", Sizes: []Size{
 		{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Least: AnyFigure, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
+		{Key: "gib_gap", Label: "gap for the gib, at its narrower end", Symbol: "g", Unit: unit.MM, Optional: true, How: "between the flanks, square to them, the old gib out: feelers or slips", With: "micrometer"},
+		{Key: "gib_gap_other", Label: "gap for the gib, at its other end", Symbol: "g_2", Unit: unit.MM, Optional: true, How: "the same, at the slide's other end", With: "micrometer"},
+		{Key: "gib_angle", Label: "dovetail's angle", Symbol: "A", Unit: unit.Degree, Optional: true, How: "from the flat to the flank: 55° and 60° are usual", With: "count"},
+		{Key: "gib_depth", Label: "flank's height, square to the flat", Symbol: "h", Unit: unit.MM, Optional: true, How: "with a depth gauge, the gib out", With: "depth_gauge"},
+		{Key: "gib_play", Label: "play sideways", Symbol: "p", Unit: unit.MM, Optional: true, How: "push and pull at the slide's end, a dial gauge on it", With: "dial_gauge", Visible: true},
 		{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Least: AnyFigure, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
 	}},
 	{Key: "nut", Label: "nut", Lanes: []string{nutLane}, Length: "length", Sizes: []Size{

@@ -1,6 +1,7 @@
 package axis
 
 import (
+	"fettle/plan/dial"
 	"fettle/plan/joint"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
@@ -66,4 +67,24 @@ func (l *Layout) hasStack() bool {
 		}
 	}
 	return false
+}
+
+// defineDial: what a line of the dial is worth, and how far apart its lines are.
+func (l *Layout) defineDial() {
+	d, okD := l.WithRole("dial")
+	t, okT := l.WithRole("thread")
+	if !okD || !okT || !l.Scope.Has(d.Key+".divisions") || !l.Scope.Has(d.Key+".dia") {
+		return
+	}
+	l.DialMarks(d, t)
+}
+
+// DialMarks defines what a line of a dial is worth and how far apart its lines
+// are, for a dial of which both can be computed.
+func (l *Layout) DialMarks(d, t *Part) {
+	sc := l.Scope.In(d.Key)
+	line := shown("per_line", "slide moved, line to line of the "+d.Label, "l/N", unit.MM)
+	line.Decimals = 4
+	sc.Formula(line, dial.PerDivision.Text, dial.PerDivision.Source, sheet.With{"lead": t.Key + ".pitch"})
+	sc.Method(shown("spacing", "lines of the "+d.Label+" apart", "s", unit.MM), dial.Spacing, sheet.With{"dial_dia": "dia"})
 }
