@@ -29,7 +29,7 @@ type benchTable struct {
 }
 
 // mostBeside is how many columns a table can have that stands beside the figures.
-const mostBeside = 5
+const mostBeside = 4
 
 func (t benchTable) narrow() bool { return len(t.Header) <= mostBeside }
 
@@ -204,8 +204,10 @@ func (w *benchWriter) answer(outputs []sheet.Figure, checks []sheet.CheckResult)
 	var runs []upgrade.Run
 	for i, f := range outputs[:min(mostSaid, len(outputs))] {
 		label, _ := nameAndHint(f.Label)
-		if label = capital(label); i > 0 {
-			label = ", " + lowered(label)
+		if i > 0 {
+			label = "; " + label
+		} else {
+			label = capital(label)
 		}
 		runs = append(runs, upgrade.Run{Text: label + " "}, upgrade.Run{Text: f.Text(0), Strong: true})
 	}

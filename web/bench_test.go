@@ -147,7 +147,7 @@ func methodPage(t *testing.T, path string) *httptest.ResponseRecorder {
 func TestBenchFit(t *testing.T) {
 	w := methodPage(t, "fit?size=25&hole=H7&shaft=g6")
 	require.Equal(t, http.StatusOK, w.Code)
-	says(t, w.Body.String(), "<b>0.041 mm</b>", "<b>0.007 mm</b>", "ISO 286-2", "Zones of hole H7 and shaft g6", `<svg id="picture"`)
+	says(t, w.Body.String(), "Greatest clearance <b>0.041 mm</b>; least clearance <b>0.007 mm</b>.", "ISO 286-2", "Zones of hole H7 and shaft g6", `<svg id="picture"`)
 	require.Equal(t, "/bench/fit?hole=H7&shaft=g6&size=25", w.Header().Get("HX-Replace-Url"))
 
 	// Interference is below 0: 25 s6 is +48/+35 µm.
