@@ -3,6 +3,7 @@ package sheet_test
 import (
 	"strings"
 	"testing"
+	"unicode"
 
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
@@ -31,7 +32,13 @@ func TestExplain(t *testing.T) {
 		{"sum(none, a)", "sum(none, A)", "sum(none, 1.5)"},
 		{"when(a <= b, a, b - c)", "when(A ≤ b, A, b − c)", "when(1.5 ≤ 4, 1.5, 4 − (−2))"},
 		{"when(a > b, a, b)", "when(A > b, A, b)", "when(1.5 > 4, 1.5, 4)"},
-		{"pow(a, 2) / 3", "pow(A, 2) / 3", "pow(1.5, 2) / 3"},
+		{"pow(a, 2) / 3", "A² / 3", "1.5² / 3"},
+		{"pow(a / b, 3) - pow(c, -12)", "(A / b)³ − c⁻¹²", "(1.5 / 4)³ − (−2)⁻¹²"},
+		{"-pow(a, 2)", "−A²", "−1.5²"},
+		{"pow(-a, 2)", "(−A)²", "(−1.5)²"},
+		{"pow(pow(a, 2), 3)", "(A²)³", "(1.5²)³"},
+		{"pow(a, 1/3) + pow(b, -0.5)", "A^(1 / 3) + b^(−0.5)", "1.5^(1 / 3) + 4^(−0.5)"},
+		{"pow(max(a, b), 2)", "max(A, b)²", "max(1.5, 4)²"},
 		{"2 * pi * a", "2 × π × A", "2 × π × 1.5"},
 		{"min(inf, a)", "min(∞, A)", "min(∞, 1.5)"},
 		{"1.5e-3 * a", "0.0015 × A", "0.0015 × 1.5"},
@@ -55,13 +62,72 @@ func TestExplain(t *testing.T) {
 }
 
 // typed turns what is shown back into what can be typed.
-var typed = strings.NewReplacer("−", "-", "×", "*", "≤", "<=", "≥", ">=")
+func typed(shown string) string {
+	s := strings.NewReplacer("−", "-", "×", "*", "≤", "<=", "≥", ">=", "π", "pi", "∞", "inf").Replace(shown)
+	for {
+		at := strings.IndexAny(s, "^⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+		if at < 0 {
+			return s
+		}
+		from := baseOf(s, at)
+		exponent, rest := "", s[at:]
+		if strings.HasPrefix(rest, "^") {
+			end := closing(rest, 1)
+			exponent, rest = rest[2:end], rest[end+1:]
+		} else {
+			tail := strings.TrimLeft(rest, "⁻⁰¹²³⁴⁵⁶⁷⁸⁹")
+			exponent, rest = lowered.Replace(rest[:len(rest)-len(tail)]), tail
+		}
+		s = s[:from] + "pow(" + s[from:at] + ", " + exponent + ")" + rest
+	}
+}
+
+var lowered = strings.NewReplacer("⁻", "-", "⁰", "0", "¹", "1", "²", "2", "³", "3", "⁴", "4", "⁵", "5", "⁶", "6", "⁷", "7", "⁸", "8", "⁹", "9")
+
+// closing is the place of the bracket that closes the one at open.
+func closing(s string, open int) int {
+	depth := 0
+	for i := open; i < len(s); i++ {
+		switch s[i] {
+		case '(':
+			depth++
+		case ')':
+			if depth--; depth == 0 {
+				return i
+			}
+		}
+	}
+	return len(s) - 1
+}
+
+// baseOf is where that begins which is raised to the power that stands at at.
+func baseOf(s string, at int) int {
+	word := func(end int) int {
+		return strings.LastIndexFunc(s[:end], func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) && r != '_' && r != '.' }) + 1
+	}
+	if !strings.HasSuffix(s[:at], ")") {
+		return word(at)
+	}
+	depth := 0
+	for i := at - 1; i >= 0; i-- {
+		switch s[i] {
+		case ')':
+			depth++
+		case '(':
+			if depth--; depth == 0 {
+				return word(i)
+			}
+		}
+	}
+	return 0
+}
 
 func TestWhatIsShownGivesTheFigure(t *testing.T) {
 	for _, formula := range []string{
 		"a - (b - c) - (a - b - (c - a))", "a / (b / (c / a)) / b", "(a + b) * (a - c) / (b - a * c)",
 		"-(a - -(b * -c))", "-pow(a - c, 2) / (a * b)", "max(a - (b + c), min(-a, -b - -c))",
 		"when(a - b < c, a - (c - b), 1)", "1 - (2 - (3 - a)) / (b / c)", "sqrt(a * a + (b - c) * (b - c))",
+		"pow(a + b, 2) / pow(-a, 3) - pow(pow(b, -2), 2)", "pow(b, 1/3) * pow(max(a, b) / a, 0.5)", "-pow(c, 4) + 2 * pi * pow(b, 12)",
 	} {
 		t.Run(formula, func(t *testing.T) {
 			build := func(f string) *sheet.Result {
@@ -75,8 +141,8 @@ func TestWhatIsShownGivesTheFigure(t *testing.T) {
 			r := build(formula)
 			e, _ := r.Explain("y", sheet.Planned)
 			want := r.Value("y", sheet.Planned)
-			require.InDelta(t, want, build(typed.Replace(e.Formula)).Value("y", sheet.Planned), 1e-12, e.Formula)
-			require.InDelta(t, want, build(typed.Replace(e.Numbers)).Value("y", sheet.Planned), 1e-12, e.Numbers)
+			require.InDelta(t, want, build(typed(e.Formula)).Value("y", sheet.Planned), 1e-12, e.Formula)
+			require.InDelta(t, want, build(typed(e.Numbers)).Value("y", sheet.Planned), 1e-12, e.Numbers)
 		})
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"go/parser"
 	"go/scanner"
 	"go/token"
+	"math"
 	"strconv"
 	"strings"
 	"sync"
@@ -217,6 +218,9 @@ func (e *expr) write(show func(name string) string) string {
 			u.Decimals = 9
 			return u.With(u.Inside(e.args[0].num))
 		}
+		if e.name == "pow" && len(e.args) == 2 {
+			return e.writePower(show)
+		}
 		args := make([]string, len(e.args))
 		for i, a := range e.args {
 			args[i] = a.write(show)
@@ -225,3 +229,19 @@ func (e *expr) write(show func(name string) string) string {
 	}
 	return inner(e.args[0], e.rank()) + signs[e.op] + inner(e.args[1], e.rank()+1)
 }
+
+// writePower prints a power as handbooks do: a³, (a + b)², a^(1/3).
+func (e *expr) writePower(show func(name string) string) string {
+	base, exponent := e.args[0], e.args[1]
+	text := base.write(show)
+	words := base.op != opCall || unitTags[base.name].Scale != 0 // a label, or a figure with its unit, is several
+	if base.rank() < 4 || base.name == "pow" || strings.HasPrefix(text, "−") || words && strings.ContainsAny(text, " +-") {
+		text = "(" + text + ")"
+	}
+	if n, ok := exponent.constant(); ok && n == math.Trunc(n) {
+		return text + raised.Replace(strconv.FormatFloat(n, 'f', -1, 64))
+	}
+	return text + "^(" + exponent.write(show) + ")"
+}
+
+var raised = strings.NewReplacer("-", "⁻", "0", "⁰", "1", "¹", "2", "²", "3", "³", "4", "⁴", "5", "⁵", "6", "⁶", "7", "⁷", "8", "⁸", "9", "⁹")
