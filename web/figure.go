@@ -151,10 +151,15 @@ func (o opened) spread(f sheet.Figure, v *figureView) {
 	}
 	shown := in(o.Units, f)
 	unit := shown.Unit.Symbol
-	v.PlusMinus = strings.TrimSpace(shown.TextPlusMinus(u) + " " + unit)
-	v.Spread = append(v.Spread, "Within "+v.PlusMinus+", 95 times in 100 (JCGM 100:2008).")
-	worst := sheet.Uncertainty{Std: u.Worst / 2} // written as any other, to two figures
-	v.Spread = append(v.Spread, strings.TrimSpace("At the very worst, all errors one way: "+shown.TextPlusMinus(worst)+" "+unit)+".")
+	text := func(u sheet.Uncertainty) string { return strings.TrimSpace(shown.TextPlusMinus(u) + " " + unit) }
+	v.PlusMinus = text(u)
+	if u.Capped() {
+		v.Spread = append(v.Spread, "Within "+v.PlusMinus+", at the very worst: all errors one way. The usual 95 times in 100 (JCGM 100:2008) would come to "+
+			text(sheet.Uncertainty{Std: u.Std})+", which is more than it can be off.")
+	} else {
+		v.Spread = append(v.Spread, "Within "+v.PlusMinus+", 95 times in 100 (JCGM 100:2008).",
+			"At the very worst, all errors one way: "+text(sheet.Uncertainty{Std: u.Worst / 2})+".") // written as any other, to two figures
+	}
 	if u.Bent {
 		v.Spread = append(v.Spread, "It bends within that, so trials were made instead of the usual sum (JCGM 101:2008).")
 	}

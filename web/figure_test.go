@@ -25,7 +25,7 @@ func TestFigure(t *testing.T) {
 			"/figures/cross.splash_tray.gap_left?draft=1"}},
 		// 2 × (88 − 4) = 168: from the sentence in the issue, starts on 168 diameter.
 		{"cross.start_reach?stage=found", http.StatusOK, []string{"<b>168 mm</b>", "as found", "d<sub>r</sub> = 2 × r", "Measure this better first", "Try 100 000 times"}},
-		{"cross.travel_found", http.StatusOK, []string{"Measured: caliper.", "Within ± 0.05"}},
+		{"cross.travel_found", http.StatusOK, []string{"Measured: caliper.", "Within ± 0.05 mm, at the very worst", "would come to ± 0.058 mm, which is more than it can be off"}},
 		{"cross.start_reach?trials=1000", http.StatusOK, []string{"1000 trials, each with every measurement"}},
 		{"cross.hand_torque", http.StatusOK, []string{"Assumed: 100 N at a radius of 30 mm."}},
 		{"cross.nothing", http.StatusNotFound, []string{"There is no figure “cross.nothing” planned."}},

@@ -60,7 +60,7 @@ func TestStories(t *testing.T) {
 			// 3 × 206000 × 522.9 × 0.02 / 23³ = 531 N.
 			"the screw binds towards the bracket: not in line with its nut",
 			lathe, []string{"amount", "12"}, "cross.screw_line.side_check", sheet.Tight,
-			"A nut as far off the line as is assumed presses with 531 N where it comes nearest the bracket; above 200 N it is felt. Pinch the nut up at that end, then wind out and tighten.", "over by 331 N",
+			"A nut as far off the line as is assumed presses with 531 N where it comes nearest the bracket; above 200 N it is felt. Pinch the nut up at that end, then wind out and tighten.", "beyond what is usual, by 331 N",
 		}, {
 			// 6 + 100 + 204 = 310 free at the inner end: w = 7.85e-9 × 9806.65 × π/4 × 10.160² = 0.006241 N/mm,
 			// 0.006241 × 310⁴ / (8 × 206000 × 522.9) = 0.0669 mm.
@@ -102,7 +102,7 @@ func TestStories(t *testing.T) {
 			// 2 × (112 − 4) = 216 could be started on, and 206 swings.
 			"travel gained that the swing swallows",
 			lathe, []string{"amount", "24"}, "cross.swing_check", sheet.Tight,
-			"The tool stands outside of 216 mm; no disc larger than 206 mm swings over the bed.", "over by 10 mm",
+			"The tool stands outside of 216 mm; no disc larger than 206 mm swings over the bed.", "beyond what is of use, by 10 mm",
 		},
 	} {
 		t.Run(tc.story, func(t *testing.T) {

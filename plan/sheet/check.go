@@ -77,12 +77,12 @@ type CheckResult struct {
 	Verdict               Verdict
 	Was                   Verdict  // now; "" where it did not exist
 	MarginNow             float64  // NaN where it did not exist, or was not known
-	PlusMinus             float64  // of the margin, about 95 %, to first order
+	PlusMinus             float64  // of the margin, to first order: see [Uncertainty.PlusMinus]
 	Flips                 bool     // the verdict turns over within that
 	AsFound               bool     // the machine broke it before any change, and no change makes it worse
 	Worse                 bool     // the margin is smaller than it is now
 	Sentence              string   // with the figures in it
-	Phrase                string   // "3 mm to spare", "just touches", "over by 2 mm", or what to measure
+	Phrase                string   // "3 mm to spare", "just touches", "over by 2 mm", "beyond what is usual, by 2 mm", or what to measure
 	Missing               []Figure // what to measure where the verdict is Unmeasured
 }
 
@@ -126,7 +126,9 @@ func (r *Result) check(k *check) CheckResult {
 		c.Missing = r.Missing(k.margin.Key, Planned)
 	}
 	if c.Margin.Known() {
-		c.PlusMinus = 2 * r.linear(r.nodes[c.Margin.node].slot, nil)
+		var u Uncertainty
+		u.Std = r.linear(r.nodes[c.Margin.node].slot, func(i int32, slope float64) { u.Worst += math.Abs(slope) * r.nodes[i].leaf.Spread.Half })
+		c.PlusMinus = u.PlusMinus()
 		c.Flips = math.Abs(c.Margin.Value) < c.PlusMinus
 	}
 	c.Sentence = strings.ReplaceAll(k.Check.Sentence, "{figure}", c.Figure.Text(now))
@@ -180,6 +182,10 @@ func (c CheckResult) phrase() string {
 		return strings.Join(parts, ", ")
 	case math.Abs(m) < u.Step()/2:
 		return "just touches"
+	case m < 0 && c.Advice && c.Level == Use:
+		return "beyond what is of use, by " + least + u.With(-m)
+	case m < 0 && c.Advice:
+		return "beyond what is usual, by " + least + u.With(-m)
 	case m < 0 && c.AtMost:
 		return "over by " + least + u.With(-m)
 	case m < 0:

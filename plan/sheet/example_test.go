@@ -33,5 +33,5 @@ func Example() {
 	// Output:
 	// bracket length 26 mm → 36.5 mm
 	//   reach 26.5 mm → 37 mm
-	// L + 0.5 mm = 36.5 + 0.5 mm = 37 mm ± 0.058
+	// L + 0.5 mm = 36.5 + 0.5 mm = 37 mm ± 0.05
 }

@@ -38,8 +38,18 @@ type Uncertainty struct {
 	Shares []Share // largest first: what to measure better
 }
 
-// PlusMinus is the expanded uncertainty for a coverage of about 95 %: 2 u.
-func (u Uncertainty) PlusMinus() float64 { return 2 * u.Std }
+// PlusMinus is the expanded uncertainty for a coverage of about 95 %: 2 u, or
+// the worst case where that is less: it can be off by no more.
+func (u Uncertainty) PlusMinus() float64 {
+	if u.Capped() {
+		return u.Worst
+	}
+	return 2 * u.Std
+}
+
+// Capped tells whether the worst case is less than 2 u, as it is of a single
+// reading that lies anywhere within its limits: 2/√3 of them is more than they are.
+func (u Uncertainty) Capped() bool { return !u.Bent && u.Worst > 0 && u.Worst < 2*u.Std*(1-nearly) }
 
 // Uncertainty of a figure from its leaves. Where a min, max, comparison or a
 // strong curve lies within the uncertainty, first order is wrong, and trials

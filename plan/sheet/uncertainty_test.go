@@ -35,6 +35,7 @@ func TestTrialsOfALinearModel(t *testing.T) {
 	require.InDelta(t, 0.3+2*0.6+3*2*0.2, u.Worst, 1e-12, "halves; two standard uncertainties of a normal one")
 	require.False(t, u.Bent)
 	require.InDelta(t, 2*std, u.PlusMinus(), 1e-12)
+	require.False(t, u.Capped())
 	require.Equal(t, []string{"b", "c", "a"}, keys(u.Shares), "what to measure better first")
 	require.InDelta(t, 4*0.6*0.6/3/(std*std), u.Shares[0].Part, 1e-12)
 	require.InDelta(t, -2, u.Shares[0].Slope, 1e-12)
@@ -209,5 +210,27 @@ func TestTextPlusMinus(t *testing.T) {
 	})
 	for key, want := range map[string]string{"a": "± 0.12", "b": "± 14", "c": "± 0.7", "exact": ""} {
 		require.Equal(t, want, figure(t, r, key, sheet.Planned).TextPlusMinus(r.Uncertainty(key, sheet.Planned)), key)
+	}
+}
+
+// A reading that lies anywhere within ± 0.05 has u = 0.05/√3 (JCGM 100:2008, 4.3.7), and 2 u is 0.058: more than it
+// can be off. Of two such, 2 u is 2 × 0.05 × √(2/3) = 0.082, and the worst 0.1. A normal spread ends nowhere.
+func TestPlusMinusIsNoMoreThanTheWorst(t *testing.T) {
+	r := bind(t, func(_ *sheet.Sheet, m *sheet.Scope) {
+		m.Measure(one("a"), within(10, 0.05))
+		m.Measure(one("b"), within(20, 0.05))
+		m.Measure(one("c"), normal(5, 0.05))
+		m.Formula(one("y"), "a + b", "invented")
+	})
+	for _, tc := range []struct {
+		key    string
+		within float64
+		capped bool
+	}{
+		{"a", 0.05, true}, {"y", 2 * 0.05 * math.Sqrt(2.0/3), false}, {"c", 0.1, false},
+	} {
+		u := r.Uncertainty(tc.key, sheet.Planned)
+		require.InDelta(t, tc.within, u.PlusMinus(), 1e-12, tc.key)
+		require.Equal(t, tc.capped, u.Capped(), tc.key)
 	}
 }
