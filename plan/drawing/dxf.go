@@ -98,12 +98,12 @@ var layers = []struct {
 	{"CENTRE", "CENTRE", 1},
 	{"HIDDEN", "HIDDEN", 8},
 	{"HATCH", "CONTINUOUS", 8},
-	{"DIM", "CONTINUOUS", 4},
+	{"DIM", "CONTINUOUS", 5},
 	{"TEXT", "CONTINUOUS", 7},
 	{"MARK", "CONTINUOUS", 3},
 	{"OLD", "CONTINUOUS", 8},
 	{"CUT", "CUT", 1},
-	{"NEW", "CONTINUOUS", 5},
+	{"NEW", "CONTINUOUS", 6},
 	{"FRAME", "CONTINUOUS", 8},
 }
 
@@ -334,5 +334,5 @@ func ascii(s string) string {
 
 var signs = map[rune]string{
 	'⌀': "%%c", '∅': "%%c", '°': "%%d", '±': "%%p", '×': "x", '−': "-", '–': "-", '—': "-", '…': "...", '’': "'", '‘': "'", '“': `"`, '”': `"`, '½': "1/2", '¼': "1/4", '¾': "3/4",
-	'·': "*", '≈': "~", '\u00a0': " ", '\u2009': " ", '\u202f': " ",
+	'π': "pi", '·': "*", '≈': "~", '\u00a0': " ", '\u2009': " ", '\u202f': " ",
 }

@@ -43,7 +43,16 @@ func (s *scene) paper(room span) {
 	if e.known() {
 		s.u = max(e.long()/290, tallest/100, 0.02)
 	}
+	s.u = s.asScaled(s.u)
 	s.rooms[up].apart, s.rooms[down].apart = 1.2*s.u, 1.2*s.u
+}
+
+// asScaled is a mm of paper: as is usual, unless a scale is asked for.
+func (s *scene) asScaled(usual float64) float64 {
+	if s.scale > 0 {
+		return 1 / s.scale
+	}
+	return usual
 }
 
 // measure finds the heights: from the parts' own figures where they are known,

@@ -322,30 +322,51 @@ func (v *view) faceSizes(p *part.Part) {
 		}
 		if x.X.Nominal != 0 && !slices.Contains(xs, place_{px, x.X.Upper - x.X.Lower}) {
 			xs = append(xs, place_{px, x.X.Upper - x.X.Lower})
-			across_ = append(across_, mark{size: x.X, text: w.size("", x.X), side: below, a: 0, b: px, fb: py + ra})
+			from := py + ra
+			if !round(x) {
+				from = v.ends(x).y
+			}
+			across_ = append(across_, mark{size: x.X, text: w.size("", x.X), side: below, a: 0, b: px, fb: from})
 		}
 		if x.Y.Nominal != 0 && !slices.Contains(ys, place_{py, x.Y.Upper - x.Y.Lower}) {
 			ys = append(ys, place_{py, x.Y.Upper - x.Y.Lower})
 			far := px + ra
 			if !round(x) {
-				far = k * (place(x.X) + size(x.Length))
+				far = v.ends(x).right
 			}
 			up_ = append(up_, mark{size: x.Y, text: w.size("", x.Y), side: rightward, a: 0, b: py, fa: k * size(f.Length), fb: far})
 		}
 		if round(x) {
 			continue
 		}
-		b := v.cutout(x)
+		b, e := v.cutout(x), v.ends(x)
 		if size(x.Length) > 0 {
-			across_ = append(across_, mark{size: x.Length, text: w.size("", x.Length), side: above_, a: b.x0, b: b.x1, fa: b.y0, fb: b.y0})
+			across_ = append(across_, mark{size: x.Length, text: w.size("", x.Length), side: above_, a: b.x0, b: b.x1, fa: e.top, fb: e.top})
 		}
 		if size(x.Width) > 0 {
-			up_ = append(up_, mark{size: x.Width, text: w.size("", x.Width), side: leftward, a: b.y0, b: b.y1, fa: b.x0, fb: b.x0})
+			up_ = append(up_, mark{size: x.Width, text: w.size("", x.Width), side: leftward, a: b.y0, b: b.y1, fa: e.left, fb: e.left})
 		}
 	}
 	v.all(across_)
 	v.all(up_)
 	v.holeNotes(f)
+}
+
+// tips are where the outline of a cutout can be taken hold of: the corners of a
+// square one; of a slot the ends of its straight sides and of its rounds.
+type tips struct{ left, right, top, y float64 }
+
+func (v *view) ends(x part.Feature) tips {
+	b := v.cutout(x)
+	e := tips{b.x0, b.x1, b.y0, b.y1}
+	if x.Kind != part.Slot {
+		return e
+	}
+	if r := (b.y1 - b.y0) / 2; b.x1-b.x0 >= b.y1-b.y0 {
+		return tips{b.x0 + r, b.x1 - r, (b.y0 + b.y1) / 2, (b.y0 + b.y1) / 2}
+	}
+	r := (b.x1 - b.x0) / 2
+	return tips{b.x0 + r, b.x0 + r, b.y0 + r, b.y1 - r}
 }
 
 // holeNotes writes what each sort of hole is, beside an arrow to one of them.

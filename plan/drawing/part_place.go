@@ -187,7 +187,7 @@ func between(a, b, wide float64, later []float64) []span {
 		}
 	}
 	try(around((a+b)/2, wide))
-	for _, x := range append([]float64{a, b}, later...) {
+	for _, x := range append([]float64{a, (a + b) / 2, b}, later...) {
 		try(span{x + clear + same, x + clear + same + wide})
 		try(span{x - clear - same - wide, x - clear - same})
 	}

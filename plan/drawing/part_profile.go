@@ -85,10 +85,16 @@ func turned(r *part.Round) *turning {
 	return t
 }
 
-func place(s part.Size) float64 { return min(max(s.Nominal, -largestSize), largestSize) }
+// place is a position, which may lie on either side of where it is counted from.
+func place(s part.Size) float64 {
+	if math.IsNaN(s.Nominal) {
+		return 0
+	}
+	return min(max(s.Nominal, -largestSize), largestSize)
+}
 
 func (s placedStep) chamfer() float64 {
-	return max(0, min(s.Chamfer, s.long()/2, size(s.Dia)/4))
+	return min(finite(s.Chamfer), s.long()/2, size(s.Dia)/4)
 }
 
 // outerEnds are the ends of a step that face outwards: the free ones; of a step

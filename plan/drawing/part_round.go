@@ -26,8 +26,15 @@ func roundViews(p *part.Part, k float64, w *words, third bool) []placedView {
 
 // frontView is the half section: cut above the axis, whole below it.
 func frontView(p *part.Part, t *turning, k float64, w *words) *view {
-	r := p.Round
 	v := &view{k: k, words: w}
+	v.halfSection(p, t, rising)
+	v.roundSizes(p, t)
+	return v
+}
+
+// halfSection draws the part alone.
+func (v *view) halfSection(p *part.Part, t *turning, way int) {
+	r, k := p.Round, v.k
 	v.covers(0, k*t.long, -k*t.most, k*t.most)
 	v.old(p, t)
 
@@ -53,7 +60,7 @@ func frontView(p *part.Part, t *turning, k float64, w *words) *view {
 	}
 	v.lines.add(Path{Class: "section", Loops: face})
 	v.fresh(t, loops)
-	v.lines.add(hatchWithin(face, rising, 2.2))
+	v.lines.add(hatchWithin(face, way, 2.2))
 	// Edges behind the cut: where a bore turns, from the axis up to it.
 	x := t.breaks()
 	for _, at := range x {
@@ -80,8 +87,6 @@ func frontView(p *part.Part, t *turning, k float64, w *words) *view {
 	}
 	v.lines.line("ln-centre", -4, 0, k*t.long+4, 0)
 	v.taken.lines = append(v.taken.lines, Segment{Point{-4, 0}, Point{k*t.long + 4, 0}})
-	v.roundSizes(p, t)
-	return v
 }
 
 // isOld tells whether what is there was there before: within an old step, or
@@ -330,30 +335,26 @@ func (v *view) flats(r *part.Round, t *turning) {
 func (v *view) roundSizes(p *part.Part, t *turning) {
 	r, k, w := p.Round, v.k, v.words
 	var below_, top, ends []mark
-	given := 0.0
 	open := false
 	if len(t.steps) == 0 {
 		return
 	}
-	for i, s := range t.steps {
-		y := k * t.radius(r, i)
+	for _, s := range t.steps {
 		if s.Old && !named(s.Length) {
 			open = true
 		} else if named(s.Length) && !(len(t.steps) == 1 && named(r.Length)) {
 			text := w.size("", s.Length)
-			below_ = append(below_, mark{size: s.Length, text: text, side: below, a: k * s.from, b: k * s.to, fa: y, fb: y})
-			given += s.long()
+			below_ = append(below_, mark{size: s.Length, text: text, side: below, a: k * s.from, b: k * s.to, fa: k * t.corner(s.from, true), fb: k * t.corner(s.to, false)})
 		} else {
 			open = true
 		}
 	}
 	if named(r.Length) {
-		all := mark{size: r.Length, text: w.size("", r.Length), side: below, a: 0, b: k * t.long, fa: k * t.radius(r, 0), fb: k * t.radius(r, len(t.steps)-1)}
+		all := mark{size: r.Length, text: w.size("", r.Length), side: below, a: 0, b: k * t.long, fa: k * t.corner(0, true), fb: k * t.corner(t.long, false)}
 		below_ = append(below_, all)
 	} else if len(t.steps) > 1 && !open {
 		all := part.Size{Nominal: t.long}
-		y := k * t.radius(r, 0)
-		below_ = append(below_, mark{size: all, text: w.bracketed("", t.long), side: below, a: 0, b: k * t.long, fa: y, fb: k * t.radius(r, len(t.steps)-1)})
+		below_ = append(below_, mark{size: all, text: w.bracketed("", t.long), side: below, a: 0, b: k * t.long, fa: k * t.corner(0, true), fb: k * t.corner(t.long, false)})
 	}
 	for _, s := range t.bores {
 		if s.Through || !named(s.Length) || math.Abs(s.long()-s.Length.Nominal) > same {
@@ -432,6 +433,9 @@ func (v *view) roundSizes(p *part.Part, t *turning) {
 	}
 	v.roundNotes(p, t)
 }
+
+// corner is the radius at which a step's end begins, chamfers and all.
+func (t *turning) corner(x float64, after bool) float64 { return radii(t.outside, x, after) }
 
 // stepDia writes a step's diameter: of a threaded one its designation.
 func stepDia(w *words, s part.Step, inside bool) string {

@@ -104,9 +104,6 @@ func (w *words) bare(s part.Size, d float64) string {
 	if s.Angle {
 		return unit.One.Text(d, 2) + "°"
 	}
-	if w.units.Symbol == "in" {
-		return w.units.Text(d, 5)
-	}
 	return w.units.Text(d, 4)
 }
 

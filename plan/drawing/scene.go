@@ -14,6 +14,7 @@ type Options struct {
 	Units unit.Unit // of the figures written; the zero Unit is mm
 	End   axis.End  // at which the moving side stands; "" is the one that is asked to go further
 	At    *float64  // mm: where the moving side stands instead
+	Scale float64   // mm of paper to a mm of the machine; 0: the drawing is as large as is usual
 }
 
 // body is a part where it lies at s = 0, at both stages.
@@ -33,6 +34,7 @@ type scene struct {
 	units    unit.Unit
 	from, to sheet.Stage // what is compared
 	u        float64     // a mm of paper, in drawing units
+	scale    float64     // that is asked for; 0 for none
 	parts    []body
 	heights
 	end     axis.End
@@ -62,7 +64,7 @@ const farthest = 1e5
 const moved = 0.005
 
 func newScene(l *axis.Layout, r *sheet.Result, opt Options, from, to sheet.Stage) *scene {
-	s := &scene{l: l, r: r, id: opt.ID, units: opt.Units, from: from, to: to}
+	s := &scene{l: l, r: r, id: opt.ID, units: opt.Units, from: from, to: to, scale: opt.Scale}
 	if s.units.Scale == 0 {
 		s.units = unit.MM
 	}

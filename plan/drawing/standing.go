@@ -64,7 +64,7 @@ func (s *scene) post() (p post, ok bool) {
 	}
 	riser, _ := s.value("riser", s.to)
 	now, _ := s.value("riser", s.from)
-	s.u = max(high/95, riser/95, 0.02)
+	s.u = s.asScaled(max(high/95, riser/95, 0.02))
 	return post{scene: s, low: low, high: high, riser: max(riser, 0), fresh: max(riser-max(now, 0), 0), foot: (tableHigh + 7) * s.u}, true
 }
 
@@ -206,7 +206,7 @@ func (s *scene) standingMeasures(given *lettering) *Drawing {
 	long := usual("travel_found", 180)
 	low := usual("lowest", long/3)
 	p := post{scene: s, low: low, high: low + long}
-	s.u = max(p.high/95, 0.02)
+	s.u = s.asScaled(max(p.high/95, 0.02))
 	u := s.u
 	p.foot = (tableHigh + 7) * u
 	p.draw()
