@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 )
@@ -21,7 +22,7 @@ type node struct {
 
 // use is one name in a formula, and the versions that it stands for there.
 type use struct {
-	target
+	*target
 	nodes []int32
 }
 
@@ -43,11 +44,26 @@ func (n *node) inputs(yield func(int32) bool) {
 	}
 }
 
-// version remembers the node of a quantity at a step.
+// version is a node of a quantity and the steps at which it stands.
 type version struct {
-	step     int
+	span
 	required bool // with the demands on it
 	node     int32
+}
+
+// span is the steps from one to another, the latter left out.
+type span struct{ from, to int }
+
+var always = span{0, math.MaxInt}
+
+func (s span) within(o span) span { return span{max(s.from, o.from), min(s.to, o.to)} }
+
+// around is the part of a span in which step lies, where something happens at event.
+func (s span) around(step, event int) span {
+	if event <= step {
+		return span{max(s.from, event), s.to}
+	}
+	return span{s.from, min(s.to, event)}
 }
 
 // What stands in place of a node.
@@ -63,7 +79,11 @@ type binder struct {
 	path  []string // keys of what is being bound
 	errs  []error
 
-	circled bool // a circle is reported
+	circled  bool // a circle is reported
+	lists    slab[int32]
+	uses     slab[use]
+	targets  slab[target]
+	versions slab[version]
 }
 
 // Bind resolves every name, checks every unit and lays the whole out as one
@@ -78,7 +98,7 @@ func (s *Sheet) Bind() (*Result, error) {
 	b := &binder{Sheet: s, errs: s.errs}
 	n := len(s.quantities)
 	b.nodes = make([]node, 0, 2*n)
-	b.tape.steps = make([]step, 0, 8*n)
+	b.tape.grow(4 * n)
 	r := &Result{sheet: s}
 	stages := []Stage{Found, Now, Planned}
 	slices.SortStableFunc(stages, func(a, b Stage) int { return cmp.Compare(s.marks[a], s.marks[b]) })
@@ -88,7 +108,7 @@ func (s *Sheet) Bind() (*Result, error) {
 		for i, q := range s.quantities {
 			r.at[stage][i] = none
 			if q.exists(at) {
-				r.at[stage][i] = b.resolve(q, at)
+				r.at[stage][i] = b.resolve(q, at).node
 			}
 		}
 	}
@@ -96,8 +116,7 @@ func (s *Sheet) Bind() (*Result, error) {
 		return nil, err
 	}
 	r.tape, r.nodes = b.tape, b.nodes
-	r.adj, r.width = make([]float64, len(r.tape.steps)), make([]float64, len(r.tape.steps))
-	r.bent = make([]bool, len(r.tape.steps))
+	r.adj = make([]float64, len(r.tape.steps))
 	for i, n := range r.nodes {
 		if n.leaf != nil && n.leaf.Spread.Std > 0 && !r.tape.steps[n.slot].open {
 			r.spread = append(r.spread, int32(i))
@@ -116,68 +135,97 @@ func (b *binder) fail(f *formula, pos int, format string, args ...any) {
 	f.failed = true
 }
 
-// resolve is the node of q as it stands at step.
-func (b *binder) resolve(q *quantity, step int) int32 {
-	if q.kind != leaf {
-		// What was computed gives way to what was measured on the finished part.
-		if made, since := q.changeAt(step); made != nil {
-			return b.version(q, version{step: since}, func() int32 { return b.leaf(q, made, since) })
-		}
+// resolve is the version of q that stands at step. What nothing happened to since is
+// bound once, however often it is asked for.
+func (b *binder) resolve(q *quantity, step int) version {
+	made, since := q.changeAt(step)
+	switch {
+	case made == nil && q.kind == fixed:
+		return b.formula(q, since, q.formula.step)
+	case made == nil && q.kind == derived:
+		return b.formula(q, since, step)
 	}
-	switch q.kind {
-	case fixed:
-		step = q.formula.step
-	case leaf:
-		f, since := q.changeAt(step)
-		own := func() int32 {
-			return b.version(q, version{step: since}, func() int32 { return b.leaf(q, f, since) })
-		}
-		demands := q.demandsAt(step)
-		if len(demands) == 0 {
-			return own()
-		}
-		return b.version(q, version{step: step, required: true}, func() int32 { return b.required(q, own(), demands, step) })
+	// What was computed gives way to what was measured on the finished part.
+	own := b.leaf(q, made, since)
+	if len(q.demands) == 0 || q.kind != leaf {
+		return own
 	}
-	return b.version(q, version{step: step}, func() int32 { return b.computed(q, q.formula, b.bindNames(q, q.formula, step)) })
+	demands, stand := q.demandsAt(step)
+	own.span = own.within(stand)
+	if len(demands) == 0 {
+		return own
+	}
+	return b.required(q, own, demands, step)
 }
 
-// version is the node of q at v, from before or else made.
-func (b *binder) version(q *quantity, v version, bind func() int32) int32 {
-	for _, have := range q.bound {
-		if have.step != v.step || have.required != v.required {
+// begin gives the version of q that stands at step, and no place, where it is bound
+// already. Otherwise binding it begins, and [binder.end] puts it in its place.
+func (b *binder) begin(q *quantity, step int, required bool) (v version, place int) {
+	for _, v := range q.bound {
+		if step < v.from || step >= v.to || v.required != required {
 			continue
 		}
-		if have.node == inProgress {
-			circle := slices.Compact(append(slices.Clone(b.path[slices.Index(b.path, q.Key):]), q.Key))
-			if !b.circled {
+		if v.node == inProgress {
+			v.node = none
+			if circle := b.path[slices.Index(b.path, q.Key):]; !b.circled {
+				circle = slices.Compact(append(slices.Clone(circle), q.Key))
 				b.errs = append(b.errs, fmt.Errorf("%s is computed from itself: %s", q.Key, strings.Join(circle, " ← ")))
 			}
 			b.circled = true // the same would be met at every version
-			return none
 		}
-		return have.node
+		return v, -1
 	}
-	at := len(q.bound)
-	v.node = inProgress
+	if q.bound == nil {
+		q.bound = b.versions.take(2)[:0]
+	}
+	v = version{span{step, step + 1}, required, inProgress}
 	q.bound = append(q.bound, v)
 	b.path = append(b.path, q.Key)
-	n := bind()
-	b.path = b.path[:len(b.path)-1]
-	q.bound[at].node = n
-	return n
+	return v, len(q.bound) - 1
 }
 
-// leaf is the node of a leaf since its change f, of step since; f is nil for
-// the leaf as it was given.
-func (b *binder) leaf(q *quantity, f *formula, since int) int32 {
+func (b *binder) end(q *quantity, place int, v version) version {
+	b.path = b.path[:len(b.path)-1]
+	q.bound[place] = v
+	return v
+}
+
+// formula is the version of what is computed as it stands at step.
+func (b *binder) formula(q *quantity, since span, step int) version {
+	v, place := b.begin(q, step, false)
+	if place < 0 {
+		return v
+	}
+	uses, stand := b.bindNames(q, q.formula, step)
+	if v.span = since; q.kind == derived { // the others are decided once
+		v.span = since.within(stand)
+	}
+	v.node = b.computed(q, q.formula, uses)
+	return b.end(q, place, v)
+}
+
+// leaf is the version of a leaf since its change f; f is nil for the leaf as it was given.
+func (b *binder) leaf(q *quantity, f *formula, since span) version {
+	v, place := b.begin(q, since.from, false)
+	if place < 0 {
+		return v
+	}
+	v.span = since
 	l := &q.leaf
 	switch {
 	case f == nil:
+		v.node = b.given(q, f, l)
 	case f.expr == nil:
-		l = &f.leaf
+		v.node = b.given(q, f, f.made)
 	default:
-		return b.computed(q, f, b.bindNames(q, f, since-1)) // a change sees what stood before it
+		uses, _ := b.bindNames(q, f, since.from-1) // a change sees what stood before it
+		v.node = b.computed(q, f, uses)
 	}
+	return b.end(q, place, v)
+}
+
+// given is a node of q that is not computed.
+func (b *binder) given(q *quantity, f *formula, l *Leaf) int32 {
 	slot := b.tape.push(step{op: opLeaf, open: l.Origin == Unknown}, l.Value)
 	if l.Origin == Unknown {
 		b.tape.lo[slot], b.tape.hi[slot] = l.Min, l.Max
@@ -185,14 +233,24 @@ func (b *binder) leaf(q *quantity, f *formula, since int) int32 {
 	return b.add(node{q: q, f: f, leaf: l, slot: slot, from: slot, to: slot + 1})
 }
 
-// required is the node of a leaf on which there are demands.
-func (b *binder) required(q *quantity, own int32, demands []*quantity, step int) int32 {
-	wanted := use{target: target{name: largest.args[1], family: &family{}, absent: -inf}}
-	for _, d := range demands {
-		wanted.nodes = append(wanted.nodes, b.resolve(d, step))
+// required is the version at step of a leaf on which there are demands.
+func (b *binder) required(q *quantity, own version, demands []*quantity, step int) version {
+	v, place := b.begin(q, step, true)
+	if place < 0 {
+		return v
 	}
-	f := &formula{expr: largest, text: "max(was, wanted)", source: "the largest demand wins"}
-	return b.computed(q, f, []use{{target: target{name: largest.args[0], quantity: q}, nodes: []int32{own}}, wanted})
+	v.span = own.span
+	uses := []use{
+		{&target{name: largest.args[0], quantity: q}, []int32{own.node}},
+		{&target{name: largest.args[1], family: &family{}, absent: -inf}, make([]int32, len(demands))},
+	}
+	for i, d := range demands {
+		wanted := b.resolve(d, step)
+		uses[1].nodes[i] = wanted.node
+		v.span = v.within(wanted.span)
+	}
+	v.node = b.computed(q, &formula{expr: largest, text: "max(was, wanted)", source: "the largest demand wins"}, uses)
+	return b.end(q, place, v)
 }
 
 func (b *binder) add(n node) int32 {
@@ -200,40 +258,55 @@ func (b *binder) add(n node) int32 {
 	return int32(len(b.nodes) - 1)
 }
 
-// bindNames finds the version of each name in f as it stands at step.
-func (b *binder) bindNames(q *quantity, f *formula, step int) []use {
+// bindNames finds the version of each name in f as it stands at step, and the steps
+// between which that is so.
+func (b *binder) bindNames(q *quantity, f *formula, step int) (uses []use, stand span) {
 	if f.targets == nil {
-		f.expr.names(func(e *expr, of string) {
-			t := b.target(q, f, e)
-			t.absent = folds[of].from
-			f.targets = append(f.targets, t)
-		})
-	}
-	uses := make([]use, len(f.targets))
-	for i, t := range f.targets {
-		uses[i].target = t
-		take := func(in *quantity) {
-			n := int32(none)
-			switch {
-			case in.born > step:
-				b.fail(f, t.name.pos, "%s is only defined later", in.Key)
-			case !in.exists(step):
-				b.fail(f, t.name.pos, "%s is gone by then", in.Key)
-			default:
-				n = b.resolve(in, step)
-			}
-			uses[i].nodes = append(uses[i].nodes, n)
+		f.targets = b.targets.take(len(f.expr.names))
+		for i, n := range f.expr.names {
+			f.targets[i] = b.target(q, f, n.name)
+			f.targets[i].absent = folds[n.of].from
 		}
+	}
+	stand = always
+	var room [8]int32
+	input := func(in []int32, t *target, q *quantity) []int32 {
+		switch {
+		case q.born > step:
+			b.fail(f, t.name.pos, "%s is only defined later", q.Key)
+		case !q.exists(step):
+			b.fail(f, t.name.pos, "%s is gone by then", q.Key)
+		default:
+			v := b.resolve(q, step)
+			stand = stand.within(v.span)
+			return append(in, v.node)
+		}
+		return append(in, none)
+	}
+	uses = b.uses.take(len(f.targets))
+	for i := range f.targets {
+		t := &f.targets[i]
+		in := room[:0]
 		switch {
 		case t.quantity != nil:
-			take(t.quantity)
+			in = input(in, t, t.quantity)
 		case t.family != nil:
-			t.family.at(step, take)
+			for _, m := range t.family.members {
+				stand = m.around(stand, step)
+				if m.at(step) {
+					in = input(in, t, m.quantity)
+				}
+			}
 		case names[t.name.name].symbol == "":
-			uses[i].nodes = []int32{none} // reported
+			in = append(in, none) // reported
+		}
+		uses[i].target = t
+		if len(in) > 0 {
+			uses[i].nodes = b.lists.take(len(in))
+			copy(uses[i].nodes, in)
 		}
 	}
-	return uses
+	return uses, stand
 }
 
 // target is what the name e means in f.

@@ -9,8 +9,7 @@ import (
 // difference is between now and planned.
 type difference struct {
 	*Result
-	v     []float64 // every value, or the bound in place of what has none
-	shown []*KnockOn
+	v     []float64        // every value, or the bound in place of what has none
 	moves map[int32][]move // causes of a node, made when asked for
 }
 
@@ -21,7 +20,10 @@ type move struct {
 }
 
 func (r *Result) difference() *difference {
-	return &difference{Result: r, v: r.bestValues(), shown: make([]*KnockOn, len(r.sheet.quantities)), moves: map[int32][]move{}}
+	if r.moved == nil {
+		r.moved = &difference{Result: r, v: r.bestValues(), moves: map[int32][]move{}}
+	}
+	return r.moved
 }
 
 // Causes are the changed figures that a planned figure was computed from, the
@@ -38,10 +40,10 @@ func (r *Result) Causes(key string) (causes []Figure) {
 // bestValues is every value, or the bound that is farther from now where there is none.
 func (r *Result) bestValues() []float64 {
 	v := slices.Clone(r.tape.v)
-	if len(r.tape.open) == 0 {
-		return v
-	}
 	for i := range r.nodes {
+		if !r.tape.steps[r.nodes[i].slot].open {
+			continue
+		}
 		if f := r.figure(int32(i)); !f.Known() {
 			if now := r.at[Now][r.nodes[i].q.id]; now >= 0 {
 				_, v[r.nodes[i].slot] = Compare(r.figure(now), f)

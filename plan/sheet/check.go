@@ -64,9 +64,16 @@ func (sc *Scope) Check(c Check) {
 	}
 	in := sc.In(c.Key)
 	in.Formula(Q{Key: "margin", Label: "margin of: " + c.Label, Unit: k.figure.Unit, Decimals: k.figure.Decimals, Quiet: true},
-		text, c.Source, With{"figure": k.figure.Key, "limit": k.limit.Key})
+		text, c.Source)
 	k.Key = sc.Key(c.Key)
 	k.margin = sc.sheet.byKey[in.Key("margin")]
+	for _, n := range k.margin.formula.expr.names {
+		t := target{name: n.name, quantity: k.figure}
+		if n.name.name == "limit" {
+			t.quantity = k.limit
+		}
+		k.margin.formula.targets = append(k.margin.formula.targets, t)
+	}
 	sc.sheet.checks = append(sc.sheet.checks, k)
 }
 
@@ -99,7 +106,7 @@ func (c CheckResult) Touched() bool {
 
 // Checks gives every check that exists at the planned stage, in order of definition.
 func (r *Result) Checks() []CheckResult {
-	var all []CheckResult
+	all := make([]CheckResult, 0, len(r.sheet.checks))
 	for _, k := range r.sheet.checks {
 		if r.at[Planned][k.margin.id] >= 0 {
 			all = append(all, r.check(k))

@@ -98,7 +98,7 @@ func (c *compiler) name(e *expr) value {
 	case u.family != nil:
 		c.fail(c.f, e.pos, "%s is a family: take its min, max, sum or count", e.name)
 		return value{pos: e.pos}
-	case u.nodes == nil:
+	case u.quantity == nil:
 		x := names[u.name.name].value
 		return value{c.constant(x), unit.Number, x == inf, e.pos}
 	}
@@ -115,7 +115,9 @@ func (c *compiler) call(e *expr) value {
 	if u, ok := unitTags[e.name]; ok {
 		if len(e.args) != 1 || e.args[0].op != opConst {
 			c.fail(c.f, e.pos, "%s takes one number", e.name)
-			e.names(func(*expr, string) { c.next() })
+			for range e.naming(nil, "") {
+				c.next()
+			}
 			return bad
 		}
 		return value{c.constant(u.Inside(e.args[0].num)), u.Dim, false, e.pos}

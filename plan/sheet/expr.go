@@ -23,6 +23,14 @@ type expr struct {
 	name string  // opName: a key; opCall: a function
 	args []*expr
 	pos  int // in the text, from 1: of an operator its sign, of all else the beginning
+
+	names []naming // of a whole formula: all in it, in the order in which they are read
+}
+
+// naming is a name in a formula, and the function that it is an argument of, if any.
+type naming struct {
+	name *expr
+	of   string
 }
 
 // FormulaError says what is wrong with a formula, and where.
@@ -61,6 +69,7 @@ func parse(text string) (*expr, error) {
 	if err != nil {
 		return nil, err
 	}
+	e.names = e.naming(nil, "")
 	parsed.Store(text, e)
 	return e, nil
 }
@@ -140,27 +149,33 @@ func keyOf(n ast.Expr) (string, bool) {
 // checkKey holds a key to lower-case words with underscores, joined by dots,
 // none a Go keyword, none beginning with a digit.
 func checkKey(key string) error {
-	for word := range strings.SplitSeq(key, ".") {
-		if word == "" || strings.Trim(word, "abcdefghijklmnopqrstuvwxyz0123456789_") != "" || word[0] <= '9' || token.IsKeyword(word) {
+	for rest, more := key, true; more; {
+		var word string
+		if word, rest, more = strings.Cut(rest, "."); !isWord(word) {
 			return fmt.Errorf("%q is no key: a word is of a-z, 0-9 and _, and no Go keyword", word)
 		}
 	}
 	return nil
 }
 
-// names calls f for each name in e, in the order in which they are read, with
-// the function that it is an argument of, if any.
-func (e *expr) names(f func(name *expr, of string)) {
-	if e.op == opName {
-		f(e, "")
-	}
-	for _, a := range e.args {
-		if a.op == opName {
-			f(a, e.name)
-		} else {
-			a.names(f)
+func isWord(word string) bool {
+	for i := range len(word) {
+		if c := word[i]; (c < 'a' || c > 'z') && c != '_' && (i == 0 || c < '0' || c > '9') {
+			return false
 		}
 	}
+	return word != "" && !token.IsKeyword(word)
+}
+
+// naming adds the names in e to all.
+func (e *expr) naming(all []naming, of string) []naming {
+	if e.op == opName {
+		return append(all, naming{e, of})
+	}
+	for _, a := range e.args {
+		all = a.naming(all, e.name)
+	}
+	return all
 }
 
 // constant is the value of e where it is made of numbers alone.

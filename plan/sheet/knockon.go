@@ -22,7 +22,7 @@ type KnockOn struct {
 // from the formulas, so it cannot forget a consequence. Quiet figures are
 // passed through; the goals are listed whether they have moved or not.
 func (r *Result) KnockOns(goals ...string) []*KnockOn {
-	d := r.difference()
+	d := tree{r.difference(), make([]*KnockOn, len(r.sheet.quantities))}
 	for i, q := range r.sheet.quantities {
 		if goal := slices.Contains(goals, q.Key); goal || !q.Quiet {
 			d.shown[i] = d.of(q, goal)
@@ -40,6 +40,12 @@ func (r *Result) KnockOns(goals ...string) []*KnockOn {
 		}
 	}
 	return roots
+}
+
+// tree is a difference being arranged.
+type tree struct {
+	*difference
+	shown []*KnockOn // of each quantity; nil where nothing is to be seen of it
 }
 
 // of is the knock-on of q, or nil where nothing is to be seen of it.
@@ -100,7 +106,7 @@ func (d *difference) active(i int32) []Figure {
 
 // parent is what k stands under: the nearest shown figure up its main causes.
 // The other causes are noted in k.
-func (d *difference) parent(k *KnockOn) (parent *KnockOn) {
+func (d tree) parent(k *KnockOn) (parent *KnockOn) {
 	if k.Gone {
 		return nil
 	}
@@ -120,7 +126,7 @@ func (d *difference) parent(k *KnockOn) (parent *KnockOn) {
 
 // above is the nearest shown figure from node i upwards. What comes later on
 // the tape than k cannot be its cause, though an earlier version of it may be.
-func (d *difference) above(i int32, k *KnockOn, seen map[int32]*KnockOn) *KnockOn {
+func (d tree) above(i int32, k *KnockOn, seen map[int32]*KnockOn) *KnockOn {
 	if p := d.shown[d.nodes[i].q.id]; p != nil && p.node < k.node {
 		return p
 	}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"math"
+	"slices"
 
 	"fettle/plan/unit"
 )
@@ -83,15 +84,14 @@ type formula struct {
 	scope   *Scope
 	source  string
 	step    int // the version at which it stands
-	leaf    Leaf
+	made    *Leaf
 	author  string   // the upgrade
 	targets []target // what its names mean, once bound
 	failed  bool     // something is wrong with it, and reported
 }
 
-func (f *formula) usesWas() (yes bool) {
-	f.expr.names(func(e *expr, _ string) { yes = yes || e.name == "was" })
-	return yes
+func (f *formula) usesWas() bool {
+	return slices.ContainsFunc(f.expr.names, func(n naming) bool { return n.name.name == "was" })
 }
 
 type kind uint8
@@ -119,21 +119,27 @@ func (q *quantity) exists(step int) bool {
 	return q.born <= step && (q.ended == 0 || step < q.ended)
 }
 
-// changeAt is the change of a leaf that stands at step, and since when; nil
-// for the leaf as first given.
-func (q *quantity) changeAt(step int) (f *formula, since int) {
-	since = q.born
+// changeAt is the change of a quantity that stands at step, nil for the one as first
+// given, and the steps between which it stands.
+func (q *quantity) changeAt(step int) (f *formula, since span) {
+	since = span{q.born, math.MaxInt}
+	if q.ended > 0 {
+		since.to = q.ended
+	}
 	for _, c := range q.changes {
+		since = since.around(step, c.step)
 		if c.step <= step {
-			f, since = c, c.step
+			f = c
 		}
 	}
 	return f, since
 }
 
-// demandsAt are the demands on a leaf. What was measured on the finished part
-// has met the demands before it, or they are past.
-func (q *quantity) demandsAt(step int) (all []*quantity) {
+// demandsAt are the demands on a leaf at step, and the steps between which they are the
+// same. What was measured on the finished part has met the demands before it, or they
+// are past.
+func (q *quantity) demandsAt(step int) (all []*quantity, same span) {
+	same = always
 	made := 0
 	for _, c := range q.changes {
 		if c.expr == nil && c.step <= step {
@@ -141,11 +147,12 @@ func (q *quantity) demandsAt(step int) (all []*quantity) {
 		}
 	}
 	for _, d := range q.demands {
+		same = same.around(step, d.born)
 		if d.born > made && d.born <= step {
 			all = append(all, d)
 		}
 	}
-	return all
+	return all, same
 }
 
 type member struct {
@@ -153,17 +160,24 @@ type member struct {
 	from, to int // steps; to 0 means for ever
 }
 
+// at tells whether it is one at step.
+func (m *member) at(step int) bool {
+	return m.from <= step && (m.to == 0 || step < m.to) && m.exists(step)
+}
+
+// around is the part of s, with step in it, in which that stays so.
+func (m *member) around(s span, step int) span {
+	for _, event := range [...]int{m.from, m.to, m.born, m.ended} {
+		if event > 0 {
+			s = s.around(step, event)
+		}
+	}
+	return s
+}
+
 type family struct {
 	dim     unit.Dim
 	members []member
-}
-
-func (f *family) at(step int, yield func(*quantity)) {
-	for _, m := range f.members {
-		if m.from <= step && (m.to == 0 || step < m.to) && m.exists(step) {
-			yield(m.quantity)
-		}
-	}
 }
 
 // last is the entry of q that no end is set to; nil where there is none.

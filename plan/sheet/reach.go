@@ -36,22 +36,28 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 		out.To = -inf
 		return out
 	}
-	was := r.tape.v[n.slot]
-	defer r.Try(key, was)
+	whole := r.tape.from(n.slot)
+	defer r.tape.rerun(whole, r.tape.v[n.slot])
 	at := func(i int) float64 { return most * float64(i) / sweep }
-	var watches []watch
+	watches := make([]watch, 0, len(r.sheet.checks))
+	ends := r.slots(goal)
 	for _, k := range r.sheet.checks {
-		if r.at[Planned][k.margin.id] >= 0 && k.Level != Note {
-			watches = append(watches, watch{check: k, unmeasured: inf, asFound: r.verdict(k, Found) == Fails})
+		if i := r.at[Planned][k.margin.id]; i >= 0 && k.Level != Note {
+			watches = append(watches, watch{check: k, slot: r.nodes[i].slot, unmeasured: inf, asFound: r.verdict(k, Found) == Fails})
+			ends = append(ends, r.nodes[i].slot)
+			if k.tight != nil {
+				ends = append(ends, r.slots(k.tight.Key)...)
+			}
 		}
 	}
+	way := r.tape.leading(whole, ends...)
 	var goals [sweep + 1]float64
 	for i := range goals {
-		r.Try(key, at(i))
+		r.tape.rerun(way, at(i))
 		goals[i] = r.Value(goal, Planned)
 		for j := range watches {
 			w := &watches[j]
-			w.margins[i] = r.margin(w.check)
+			w.margins[i] = r.margin(w.slot)
 			if r.verdict(w.check, Planned) == Unmeasured {
 				w.unmeasured = min(w.unmeasured, at(i))
 			}
@@ -60,7 +66,14 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 	unmeasured := inf
 	for j := range watches {
 		w := &watches[j]
-		l := w.limit(at, func(x float64) float64 { r.Try(key, x); return r.margin(w.check) })
+		var back []int32 // of the way what the margin depends on, found where it is needed
+		l := w.limit(at, func(x float64) float64 {
+			if back == nil {
+				back = r.tape.leading(way, w.slot)
+			}
+			r.tape.rerun(back, x)
+			return r.margin(w.slot)
+		})
 		if l.To < inf || l.From > 0 {
 			out.Limits = append(out.Limits, l)
 		}
@@ -73,13 +86,24 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 	slices.SortStableFunc(out.Limits, func(a, b Limit) int {
 		return cmp.Or(cmp.Compare(truth(a.AsFound), truth(b.AsFound)), cmp.Compare(a.To, b.To))
 	})
-	out.Best = r.best(key, goal, goals[:], at)
+	out.Best = r.best(way, goal, goals[:], at)
 	return out
+}
+
+// slots are those of the versions of a figure that its planned value is told by.
+func (r *Result) slots(key string) (all []int32) {
+	for _, at := range []Stage{Now, Planned} {
+		if i := r.node(key, at); i >= 0 {
+			all = append(all, r.nodes[i].slot)
+		}
+	}
+	return all
 }
 
 // watch is what was seen of a check on the way.
 type watch struct {
 	*check
+	slot       int32 // of its margin
 	asFound    bool
 	unmeasured float64 // from where on
 	margins    [sweep + 1]float64
@@ -105,7 +129,7 @@ func (w *watch) limit(at func(i int) float64, margin func(x float64) float64) Li
 
 // best is the smallest value at which the goal is as good as it gets; seen is
 // the goal at each step.
-func (r *Result) best(key, goal string, seen []float64, at func(i int) float64) float64 {
+func (r *Result) best(way []int32, goal string, seen []float64, at func(i int) float64) float64 {
 	best := -inf
 	for _, g := range seen {
 		if g > best {
@@ -116,12 +140,13 @@ func (r *Result) best(key, goal string, seen []float64, at func(i int) float64) 
 		return math.NaN()
 	}
 	touch := r.sheet.byKey[goal].nearly()
+	way = r.tape.leading(way, r.slots(goal)...)
 	i := slices.IndexFunc(seen, func(g float64) bool { return g >= best-touch })
 	if i == 0 {
 		return 0
 	}
 	return turn(at(i-1), at(i), touch, func(x float64) float64 {
-		r.Try(key, x)
+		r.tape.rerun(way, x)
 		if g := r.Value(goal, Planned); !math.IsNaN(g) {
 			return g - best
 		}
@@ -129,9 +154,9 @@ func (r *Result) best(key, goal string, seen []float64, at func(i int) float64) 
 	})
 }
 
-// margin of a check where all goes as asked.
-func (r *Result) margin(k *check) float64 {
-	_, m := r.tape.bounds(r.nodes[r.at[Planned][k.margin.id]].slot)
+// margin is the one in slot, where all goes as asked.
+func (r *Result) margin(slot int32) float64 {
+	_, m := r.tape.bounds(slot)
 	if math.IsNaN(m) {
 		return inf
 	}

@@ -20,13 +20,14 @@ type Result struct {
 	adj   []float64
 	width []float64
 	bent  []bool
-	fresh bool // width and bent are of the present values
+	fresh bool        // width and bent are of the present values
+	moved *difference // of the present values; nil before it is asked for
 }
 
 // Recompute evaluates the whole sheet from its leaves. It allocates nothing.
 func (r *Result) Recompute() {
 	r.tape.compute()
-	r.fresh = false
+	r.fresh, r.moved = false, nil
 }
 
 // Try sets a leaf, as it was first given, to an inside value and re-computes:
@@ -191,7 +192,7 @@ func (r *Result) largest(n *node) int32 {
 
 // Figures lists every quantity of a stage in the order of definition.
 func (r *Result) Figures(at Stage) []Figure {
-	var all []Figure
+	all := make([]Figure, 0, len(r.at[at]))
 	for _, n := range r.at[at] {
 		if n >= 0 {
 			all = append(all, r.figure(n))
@@ -234,12 +235,17 @@ func (r *Result) Conflicts() []Conflict { return r.sheet.conflicts }
 // formula outside its range.
 func (r *Result) Faults() []string {
 	var faults []string
-	for _, f := range r.Figures(Planned) {
-		switch {
-		case math.IsNaN(f.Lo):
-			faults = append(faults, f.Label+" cannot be computed from these figures")
-		case f.Whole && math.Abs(f.Value-math.Round(f.Value)) > nearly:
-			faults = append(faults, fmt.Sprintf("%s is a count, and %s is no whole number", f.Label, f.Unit.Text(f.Value, 3)))
+	for _, i := range r.at[Planned] {
+		if i < 0 {
+			continue
+		}
+		q, slot := r.nodes[i].q, r.nodes[i].slot
+		lo, _ := r.tape.bounds(slot)
+		switch v := r.tape.v[slot]; {
+		case math.IsNaN(lo):
+			faults = append(faults, q.Label+" cannot be computed from these figures")
+		case q.Whole && math.Abs(v-math.Round(v)) > nearly:
+			faults = append(faults, fmt.Sprintf("%s is a count, and %s is no whole number", q.Label, q.Unit.Text(v, 3)))
 		}
 	}
 	return faults

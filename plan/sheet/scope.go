@@ -41,8 +41,10 @@ func (sc *Scope) Leaf(name string) (Leaf, bool) {
 }
 
 func (sc *Scope) find(name string) *quantity {
+	s := sc.sheet
 	for at := sc; at != nil; at = at.outer {
-		if q := sc.sheet.byKey[at.prefix+name]; q != nil {
+		s.key = append(append(s.key[:0], at.prefix...), name...)
+		if q := s.byKey[string(s.key)]; q != nil {
 			return q
 		}
 	}
@@ -78,7 +80,8 @@ func (sc *Scope) add(q Q, k kind) *quantity {
 		q.Decimals = q.Unit.Decimals
 	}
 	q.Key = key
-	n := &quantity{Q: q, id: len(s.quantities), kind: k, born: s.step, author: s.author}
+	n := s.room.one()
+	*n = quantity{Q: q, id: len(s.quantities), kind: k, born: s.step, author: s.author}
 	s.quantities = append(s.quantities, n)
 	s.byKey[key] = n
 	return n
@@ -90,7 +93,8 @@ func (sc *Scope) formula(text, source string, with []With) *formula {
 		sc.sheet.errs = append(sc.sheet.errs, err)
 		e = &expr{op: opConst}
 	}
-	f := &formula{expr: e, text: text, scope: sc, source: source, step: sc.sheet.step, author: sc.sheet.author}
+	f := sc.sheet.formulas.one()
+	*f = formula{expr: e, text: text, scope: sc, source: source, step: sc.sheet.step, author: sc.sheet.author}
 	if len(with) > 0 {
 		f.with = with[0]
 	}
@@ -122,7 +126,8 @@ func (sc *Scope) Change(name, text, source string, with ...With) {
 // measured on the finished part, or anew on the machine. A derived figure or a
 // decision gives way to it too: the part has the size that it has.
 func (sc *Scope) AsMade(name string, l Leaf) {
-	sc.change(name, &formula{scope: sc, leaf: l.settle(), step: sc.sheet.step, author: sc.sheet.author})
+	l = l.settle()
+	sc.change(name, &formula{scope: sc, made: &l, step: sc.sheet.step, author: sc.sheet.author})
 }
 
 func (sc *Scope) change(name string, f *formula) {

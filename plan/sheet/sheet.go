@@ -28,11 +28,18 @@ type Sheet struct {
 	author     string
 	marks      [3]int
 	done       bool
+
+	room     slab[quantity]
+	formulas slab[formula]
+	key      []byte // the last that was looked up
 }
+
+// usual is how many quantities a sheet may well have.
+const usual = 256
 
 // New is an empty sheet, at the version as found.
 func New() *Sheet {
-	s := &Sheet{byKey: map[string]*quantity{}, families: map[string]*family{}, funcs: map[string]*Func{}}
+	s := &Sheet{byKey: make(map[string]*quantity, usual), families: map[string]*family{}, funcs: map[string]*Func{}}
 	s.marks = [3]int{math.MaxInt, math.MaxInt, math.MaxInt}
 	return s
 }

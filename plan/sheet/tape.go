@@ -1,6 +1,9 @@
 package sheet
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // op is what one step of the tape does.
 type op uint8
@@ -62,6 +65,12 @@ type tape struct {
 	v      []float64 // constants and leaves in place; NaN for what is not known
 	lo, hi []float64 // bounds of what is open
 	open   []int32   // the open steps
+}
+
+// grow makes room for n steps.
+func (t *tape) grow(n int) {
+	t.steps = make([]step, 0, n)
+	t.v, t.lo, t.hi = make([]float64, 0, n), make([]float64, 0, n), make([]float64, 0, n)
 }
 
 func (t *tape) push(s step, value float64) int32 {
@@ -208,4 +217,53 @@ func (t *tape) taken(i int32) int32 {
 		return s.in[1]
 	}
 	return s.in[2]
+}
+
+// from lists the steps that depend on slot, in order, itself the first.
+func (t *tape) from(slot int32) (way []int32) {
+	reached := make([]bool, len(t.steps))
+	reached[slot] = true
+	way = append(way, slot)
+	for i := slot + 1; i < int32(len(t.steps)); i++ {
+		for _, a := range t.inputs(i) {
+			if reached[a] {
+				reached[i] = true
+				way = append(way, i)
+				break
+			}
+		}
+	}
+	return way
+}
+
+// leading lists those steps of a way that any of the slots depends on, the first always.
+func (t *tape) leading(way []int32, slots ...int32) (back []int32) {
+	needed := make([]bool, len(t.steps))
+	for _, i := range slots {
+		needed[i] = true
+	}
+	needed[way[0]] = true
+	for _, i := range slices.Backward(way) {
+		if needed[i] {
+			back = append(back, i)
+			for _, a := range t.inputs(i) {
+				needed[a] = true
+			}
+		}
+	}
+	slices.Reverse(back)
+	return back
+}
+
+// rerun sets the leaf at the beginning of a way and runs the rest of it.
+func (t *tape) rerun(way []int32, value float64) {
+	t.v[way[0]] = value
+	for _, i := range way[1:] {
+		if t.steps[i].open {
+			t.lo[i], t.hi[i] = t.interval(i)
+			t.v[i] = t.closed(i)
+		} else {
+			t.run(t.v, i, i+1)
+		}
+	}
 }

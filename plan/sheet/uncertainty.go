@@ -125,6 +125,9 @@ func (r *Result) widen() {
 		return
 	}
 	r.fresh = true
+	if r.width == nil {
+		r.width, r.bent = make([]float64, len(r.tape.steps)), make([]bool, len(r.tape.steps))
+	}
 	clear(r.width)
 	for _, i := range r.spread {
 		r.width[r.nodes[i].slot] = r.nodes[i].leaf.Spread.Std
