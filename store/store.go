@@ -61,6 +61,7 @@ type Store struct {
 	writer *sql.DB // one connection, so that writes inside this program queue and are never refused
 	reader *sql.DB
 	clock  func() time.Time
+	axes   axes
 }
 
 // Open opens the data folder, made if it is not there, and brings its file to the shape that this
@@ -125,7 +126,7 @@ func connect(file string, settings ...string) (*sql.DB, error) {
 	if !strings.HasPrefix(name, "/") { // a drive letter
 		name = "/" + name
 	}
-	settings = append(settings, "_journal_mode=WAL", "_busy_timeout=5000", "_synchronous=FULL")
+	settings = append(settings, "_journal_mode=WAL", "_busy_timeout=5000", "_synchronous=FULL", "_stmt_cache_size=64")
 	address := url.URL{Scheme: "file", OmitHost: true, Path: name, RawQuery: strings.Join(settings, "&")}
 	pool, err := sql.Open("sqlite3", address.String())
 	if err != nil {

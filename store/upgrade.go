@@ -5,6 +5,7 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"maps"
 
 	"fettle/plan/upgrade"
 )
@@ -26,14 +27,14 @@ func (s *Store) SaveUpgrade(ctx context.Context, machineID, revision int64, u up
 			}
 			return arrange(ctx, tx, machineID, asTheyAre)
 		}
-		id, was, err := upgradeAt(ctx, tx, machineID, u.ID, revision)
+		was, err := upgradeAt(ctx, tx, machineID, u.ID, revision)
 		if err != nil {
 			return err
 		}
-		if err := s.count(ctx, tx, machineID, max(weightOf(was), weightOf(u.State))); err != nil {
+		if err := s.count(ctx, tx, machineID, max(weightOf(was.state), weightOf(u.State))); err != nil {
 			return err
 		}
-		return replaceUpgrade(ctx, tx, id, machineID, u)
+		return replaceUpgrade(ctx, tx, machineID, was, u)
 	})
 	if err != nil {
 		return upgrade.Upgrade{}, 0, err
@@ -47,14 +48,14 @@ func (s *Store) SaveUpgrade(ctx context.Context, machineID, revision int64, u up
 func (s *Store) SetUpgradeState(ctx context.Context, machineID int64, upgradeID string, revision int64, state upgrade.State, on string) (int64, error) {
 	const query = `UPDATE upgrade SET state = ?, finished_on = ?, revision = revision + 1 WHERE id = ?`
 	err := s.write(ctx, func(tx *sql.Tx) error {
-		id, _, err := upgradeAt(ctx, tx, machineID, upgradeID, revision)
+		was, err := upgradeAt(ctx, tx, machineID, upgradeID, revision)
 		if err != nil {
 			return err
 		}
 		if err := s.count(ctx, tx, machineID, counts); err != nil {
 			return err
 		}
-		if _, err := tx.ExecContext(ctx, query, state, on, id); err != nil {
+		if _, err := tx.ExecContext(ctx, query, state, on, was.id); err != nil {
 			return fmt.Errorf("upgrade %s: %w", upgradeID, err)
 		}
 		return arrange(ctx, tx, machineID, asTheyAre)
@@ -142,29 +143,37 @@ func upgradesOf(ctx context.Context, tx *sql.Tx, machineID int64) (upgrades []up
 	return upgrades, revisions, err
 }
 
-// upgradeAt finds an upgrade that is to be at the revision, and its state.
-func upgradeAt(ctx context.Context, tx *sql.Tx, machineID int64, upgradeID string, revision int64) (id int64, state upgrade.State, err error) {
-	const query = `SELECT id, state, revision FROM upgrade WHERE machine_id = ? AND public_id = ? AND deleted_at IS NULL`
+// storedUpgrade is an upgrade as it is stored, without what was typed.
+type storedUpgrade struct {
+	id    int64
+	axis  string
+	state upgrade.State
+}
+
+// upgradeAt finds an upgrade that is to be at the revision.
+func upgradeAt(ctx context.Context, tx *sql.Tx, machineID int64, upgradeID string, revision int64) (was storedUpgrade, err error) {
+	const query = `
+		SELECT id, axis_key, state, revision
+		FROM upgrade
+		WHERE machine_id = ? AND public_id = ? AND deleted_at IS NULL`
 	var is int64
-	err = tx.QueryRowContext(ctx, query, machineID, upgradeID).Scan(&id, &state, &is)
+	err = tx.QueryRowContext(ctx, query, machineID, upgradeID).Scan(&was.id, &was.axis, &was.state, &is)
 	switch {
 	case errors.Is(err, sql.ErrNoRows):
-		return 0, "", notFound("upgrade", upgradeID)
-	case err != nil:
-		return 0, "", err
-	case is == revision:
-		return id, state, nil
+		return was, notFound("upgrade", upgradeID)
+	case err != nil || is == revision:
+		return was, err
 	}
 	upgrades, _, err := upgradesOf(ctx, tx, machineID)
 	if err != nil {
-		return 0, "", err
+		return was, err
 	}
 	for _, u := range upgrades {
 		if u.ID == upgradeID {
-			return 0, "", &StaleError[upgrade.Upgrade]{"upgrade " + u.ID, u, is}
+			return was, &StaleError[upgrade.Upgrade]{"upgrade " + u.ID, u, is}
 		}
 	}
-	return 0, "", notFound("upgrade", upgradeID)
+	return was, notFound("upgrade", upgradeID)
 }
 
 // last is a position after all that [arrange] gives.
@@ -193,34 +202,64 @@ func addUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, position int, 
 	return upgradeID, addMade(ctx, tx, id, u)
 }
 
-func replaceUpgrade(ctx context.Context, tx *sql.Tx, id, machineID int64, u upgrade.Upgrade) error {
+func replaceUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, was storedUpgrade, u upgrade.Upgrade) error {
 	const query = `
 		UPDATE upgrade
 		SET kind = ?, axis_key = ?, state = ?, finished_on = ?, revision = revision + 1
 		WHERE id = ?`
-	if _, err := tx.ExecContext(ctx, query, u.Kind, u.Axis, u.State, u.On, id); err != nil {
+	if _, err := tx.ExecContext(ctx, query, u.Kind, u.Axis, u.State, u.On, was.id); err != nil {
 		return fmt.Errorf("upgrade %s: %w", u.ID, err)
 	}
-	if err := hasAxis(ctx, tx, machineID, u.ID, u.Axis); err != nil {
+	if err := replaceInputs(ctx, tx, was.id, u); err != nil {
 		return err
 	}
-	if _, err := tx.ExecContext(ctx, `DELETE FROM upgrade_input WHERE upgrade_id = ?`, id); err != nil {
+	if u.Axis != was.axis {
+		if err := hasAxis(ctx, tx, machineID, u.ID, u.Axis); err != nil {
+			return err
+		}
+	}
+	if _, err := tx.ExecContext(ctx, `DELETE FROM upgrade_made WHERE upgrade_id = ?`, was.id); err != nil {
 		return err
 	}
-	if err := addInputs(ctx, tx, id, u); err != nil {
-		return err
-	}
-	if _, err := tx.ExecContext(ctx, `DELETE FROM upgrade_made WHERE upgrade_id = ?`, id); err != nil {
-		return err
-	}
-	if err := addMade(ctx, tx, id, u); err != nil {
+	if err := addMade(ctx, tx, was.id, u); err != nil || u.State == was.state {
 		return err
 	}
 	return arrange(ctx, tx, machineID, asTheyAre)
 }
 
+// replaceInputs writes only what is not stored so already: while somebody types, one input of many.
+func replaceInputs(ctx context.Context, tx *sql.Tx, id int64, u upgrade.Upgrade) error {
+	const stored = `SELECT name, typed FROM upgrade_input WHERE upgrade_id = ?`
+	const drop = `DELETE FROM upgrade_input WHERE upgrade_id = ? AND name = ?`
+	changed := u
+	changed.Inputs = maps.Clone(u.Inputs)
+	var gone []string
+	err := each(ctx, tx, stored, id, func(rows *sql.Rows) error {
+		var name, was string
+		err := rows.Scan(&name, &was)
+		if typed, ok := u.Inputs[name]; !ok {
+			gone = append(gone, name)
+		} else if typed == was {
+			delete(changed.Inputs, name)
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	for _, name := range gone {
+		if _, err := tx.ExecContext(ctx, drop, id, name); err != nil {
+			return err
+		}
+	}
+	return addInputs(ctx, tx, id, changed)
+}
+
 func addInputs(ctx context.Context, tx *sql.Tx, id int64, u upgrade.Upgrade) error {
-	const query = `INSERT INTO upgrade_input (upgrade_id, name, typed) VALUES (?, ?, ?)`
+	const query = `
+		INSERT INTO upgrade_input (upgrade_id, name, typed)
+		VALUES (?, ?, ?)
+		ON CONFLICT (upgrade_id, name) DO UPDATE SET typed = excluded.typed`
 	for name, typed := range u.Inputs {
 		if _, err := tx.ExecContext(ctx, query, id, name, typed); err != nil {
 			return fmt.Errorf("upgrade %s: input %s: %w", u.ID, name, err)
