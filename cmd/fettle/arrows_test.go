@@ -177,6 +177,7 @@ func TestOnlyBrowsertestDrivesTheBrowser(t *testing.T) {
 func TestLinkedModules(t *testing.T) {
 	may := []string{
 		"fettle",
+		"codeberg.org/go-pdf/fpdf",
 		"github.com/a-h/templ",
 		"github.com/go-chi/chi/v5",
 		"github.com/mattn/go-sqlite3",
