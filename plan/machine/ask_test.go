@@ -121,9 +121,11 @@ func flat(tree []*sheet.KnockOn) []*sheet.KnockOn {
 	return all
 }
 
-// lathe is the demo lathe, with its splash tray ruled out: every figure of it is known.
+// lathe is the demo lathe, with its splash tray ruled out: every figure of it is
+// known. Of its drafts it has the first alone.
 func lathe() machine.Machine {
 	m := demo.Lathe()
+	m.Upgrades = m.Upgrades[:1]
 	tray(&m).Clear = true
 	return m
 }

@@ -37,6 +37,9 @@ type About struct {
 // Kinds is the list of kinds.
 var Kinds = []Kind{
 	extendTravel{},
+	newDial{},
+	thrustSet{},
+	gibStrip{},
 	riser{},
 }
 

@@ -188,8 +188,6 @@ func (m *making) replacedDial() bool {
 	return slices.ContainsFunc(m.beside, func(o *Site) bool { return o.Upgrade.Kind == newDialKey && o.State != Finished })
 }
 
-const newDialKey = "new_dial"
-
 // pinLength is the longest standard length that does not stand out of a sleeve.
 func pinLength(dia, outside float64) float64 {
 	p, ok := fastener.PinNamed("ISO 8734", dia)

@@ -1,0 +1,316 @@
+package upgrade
+
+import (
+	"math"
+	"strings"
+
+	"fettle/plan/axis"
+	"fettle/plan/bearing"
+	"fettle/plan/part"
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+)
+
+// thrustSet: rolling bearings that take the screw's thrust at the bracket.
+type thrustSet struct{}
+
+func (thrustSet) About() About {
+	return About{
+		Key: "thrust_set", Label: "Thrust bearings on the screw",
+		Purpose: "The screw is held endways between rolling bearings instead of plain faces: less end float, at less drag.",
+		Cautions: []string{
+			"Isolate the machine before the handle comes off.",
+			"Hard washers on both sides of needles, 58 HRC and more: soft ones are rolled to grooves.",
+			"Swarf ruins needles: a shield with a gap under 0.3 mm, or a ring of felt.",
+			"The nut that sets the end float must not squeeze dial or handle as well.",
+			"A vertical or spring-loaded slide that plain faces held may run down by itself on rolling bearings.",
+		},
+		Proof: "End float at most 0.02 mm at no drag that is felt; torque at the handle before and after; bracket warm and not hot after ten minutes of winding.",
+	}
+}
+
+// Suits an axis whose screw is held by a bracket and carries something beyond it.
+func (thrustSet) Suits(l *axis.Layout) bool {
+	b, okB := l.WithRole("bracket")
+	shank, okS := l.WithRole("shank")
+	_, okT := l.WithRole("thread")
+	return okB && okS && okT && onBracket(l, b) != nil && known(l, shank.Key+".dia") && len(thrustBearings(l)) > 0
+}
+
+func known(l *axis.Layout, name string) bool {
+	leaf, ok := l.Scope.Leaf(name)
+	return ok && leaf.Origin != sheet.Unknown
+}
+
+// onBracket is what stands against the bracket's outer end.
+func onBracket(l *axis.Layout, b *axis.Part) *axis.Part {
+	for i := range l.Parts {
+		if p := &l.Parts[i]; p.Tie != nil && p.Tie.Part == b.Key && p.Tie.Face == "to" {
+			return p
+		}
+	}
+	return nil
+}
+
+// thrustBearings are those whose bore is the shank's diameter, needles first.
+func thrustBearings(l *axis.Layout) []bearing.Bearing {
+	shank, _ := l.WithRole("shank")
+	leaf, _ := l.Scope.Leaf(shank.Key + ".dia")
+	var list []bearing.Bearing
+	for _, kind := range []bearing.Kind{bearing.NeedleThrust, bearing.ThrustBall, bearing.SmallThrust, bearing.AngularContact} {
+		for _, b := range bearing.Catalogue {
+			if b.Kind == kind && math.Abs(b.Bore-leaf.Value) < 0.01 {
+				list = append(list, b)
+			}
+		}
+	}
+	return list
+}
+
+// thick is how much of the shaft a set takes at one place: a pair of angular
+// contact bearings takes both directions there.
+func thick(b bearing.Bearing) float64 {
+	if b.Kind == bearing.AngularContact {
+		return 2 * b.Width
+	}
+	return b.Height()
+}
+
+func thrustLabel(b bearing.Bearing) string {
+	size := bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Width)
+	switch b.Kind {
+	case bearing.NeedleThrust:
+		return "needles " + size + ", two washers of 1 mm: " + bare(b.Height()) + " mm thick"
+	case bearing.AngularContact:
+		return "pair of angular contact bearings " + size + ": " + bare(2*b.Width) + " mm"
+	}
+	return string(b.Kind) + " bearing " + size
+}
+
+// recessOver is how much larger than a bearing its recess is.
+const recessOver = 0.2
+
+func (k thrustSet) Apply(s *Site) {
+	l := s.Layout
+	b, _ := l.WithRole("bracket")
+	shank, _ := l.WithRole("shank")
+	list := thrustBearings(l)
+	var options []Option
+	for _, x := range list {
+		options = append(options, Option{x.Designation, thrustLabel(x)})
+	}
+	chosen := list[0]
+	name := s.choose(Field{Name: "set", Label: "Bearing", Options: options}, chosen.Designation)
+	for _, x := range list {
+		if x.Designation == name {
+			chosen = x
+		}
+	}
+	sides := []Option{{"both", "either side of the bracket"}, {"outer", "at its outer end, towards the handle"}, {"inner", "at its inner end, towards the nut"}}
+	if chosen.Kind == bearing.AngularContact {
+		sides = []Option{{"outer", "at its outer end, locked by a nut"}}
+	}
+	side := s.choose(Field{Name: "side", Label: "Where", Options: sides}, sides[0].Value)
+
+	s.length(s.Scope, quiet("end_float", "end float wanted", "f_e", unit.MM), Field{Name: "end_float", Label: "End float wanted", Hint: "0.01; what is measured now is before it"}, "", 0, 0.5, 0.01)
+	s.Amount, s.Most = s.Scope.Key("end_float"), 0.1
+	if !l.Scope.Has("end_float") {
+		l.Scope.Measure(sheet.Q{Key: "end_float", Label: "end float of the screw", Symbol: "f_e", Unit: unit.MM}, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
+	}
+	l.Scope.Change("end_float", "wanted", "as asked", sheet.With{"wanted": s.Amount})
+	s.Goals = []string{l.Find("end_float")}
+	l.Assume(s.Scope, quiet("float_most", "most end float with rolling bearings", "", unit.MM), 0.02, "common practice, no source: 0.02 mm at no drag")
+	s.Scope.Check(sheet.Check{Key: "float_check", Label: "End float", Figure: "end_float", Limit: "float_most", AtMost: true, Level: sheet.Rule,
+		Sentence: "An end float of {figure} is asked for, and {limit} is what rolling bearings give.", Source: "common practice, no source"})
+
+	// The set's own sizes stand in one place of the axis: a second set takes
+	// the place of the first, and the two are named.
+	sc := l.Scope.In("thrust")
+	own := func(key, label, symbol string, u unit.Unit, value float64, note string) {
+		leaf := sheet.Leaf{Value: value, Origin: sheet.Chosen, Note: note}
+		q := quiet(key, label, symbol, u)
+		s.Scope.In("set").Measure(q, leaf)
+		if !l.Scope.Has("thrust." + key) {
+			sc.Measure(q, sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
+		}
+		l.Scope.Change("thrust."+key, "chosen", "as chosen", sheet.With{"chosen": s.Scope.In("set").Key(key)})
+	}
+	source := chosen.DimensionSource()
+	own("od", "thrust set, outside", "D", unit.MM, chosen.OD, source)
+	own("thickness", "thrust set, thickness", "t", unit.MM, thick(chosen), source)
+	own("static", "thrust set, static rating", "C0", unit.Newton, chosen.Static*bearing.Spread, chosen.RatingSource()+"; "+bearing.SpreadSource)
+	k.seat(s, b, "outer", side != "inner")
+	k.seat(s, b, "inner", side != "outer")
+	k.load(s, chosen, side)
+	k.walls(s, b)
+	k.shift(s, b, shank, side)
+	lengthenScrew(s)
+}
+
+// seat asks how deep the set is sunk into a face of the bracket.
+func (thrustSet) seat(s *Site, b *axis.Part, at string, used bool) {
+	l := s.Layout
+	where := map[string]string{"outer": "outer end", "inner": "inner end"}[at]
+	asked := quiet("asked_"+at, "recess asked for in the "+b.Label+"'s "+where, "a", unit.MM)
+	if used {
+		s.length(s.Scope, asked, Field{Name: "recess_" + at, Label: "Sunk into the " + b.Label + "'s " + where + " by", Hint: "0: it stands on the face, and takes its thickness of the screw's end"}, "0", 0, 100, 0)
+	} else {
+		s.Scope.Measure(asked, sheet.Leaf{Origin: sheet.Chosen, Note: "no bearing there"})
+	}
+	key := "recess_" + at
+	if !l.Scope.Has("thrust." + key) {
+		l.Scope.In("thrust").Measure(sheet.Q{Key: key, Label: "recess for the thrust set, " + b.Label + "'s " + where, Symbol: "a", Unit: unit.MM, Quiet: true}, sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
+	}
+	l.Scope.Change("thrust."+key, "asked", "as asked", sheet.With{"asked": s.Scope.Key(asked.Key)})
+}
+
+// load compares the thrust of a hand with what the set carries.
+func (thrustSet) load(s *Site, b bearing.Bearing, side string) {
+	l, sc := s.Layout, s.Scope
+	if !l.Scope.Has("hand_torque") {
+		return
+	}
+	t, _ := l.WithRole("thread")
+	l.Assume(sc, quiet("efficiency", "efficiency of the screw", "η", unit.One), 0.3, "common practice, no source: 0.2 to 0.4 of a plain feed screw")
+	sc.Formula(quiet("thrust", "thrust that a hand gives", "F", unit.Newton), "2 * 3.141592653589793 * hand_torque * efficiency / lead", "definition of the efficiency: F = 2 π T η / l", sheet.With{"lead": t.Key + ".pitch"})
+	sc.Formula(quiet("safety", "static safety of the thrust set", "s0", unit.One), bearing.StaticSafety.Text, bearing.StaticSafety.Source, sheet.With{"static": "thrust.static", "equivalent": sc.Key("thrust")})
+	wanted, source := bearing.SafetyWanted(b.Kind)
+	l.Assume(sc, quiet("safety_least", "static safety wanted", "s0", unit.One), wanted, source)
+	sc.Check(sheet.Check{Key: "load_check", Label: "Thrust set under a hand's thrust", Figure: "safety", Limit: "safety_least", Level: sheet.Rule,
+		Sentence: "Its static rating is {figure} times a hand's thrust, and {limit} is wanted.", Source: source})
+}
+
+// walls keeps metal beside the recesses and between them.
+func (thrustSet) walls(s *Site, b *axis.Part) {
+	l, sc := s.Layout, s.Scope
+	if !l.Scope.Has(b.Key + ".dia") {
+		return
+	}
+	names := sheet.With{"body": b.Key + ".dia", "long": b.Key + ".length", "od": "thrust.od", "outer": "thrust.recess_outer", "inner": "thrust.recess_inner"}
+	least, why := 3.0, "3 mm in cast iron"
+	switch b.Material {
+	case "aluminium":
+		least, why = 2.5, "2.5 mm in aluminium"
+	case "steel":
+		least, why = 2, "2 mm in steel"
+	}
+	l.Assume(sc, quiet("over", "recess larger than the bearing", "", unit.MM), recessOver, "common practice, no source: 0.1 to 0.3 mm")
+	l.Assume(sc, quiet("wall_least", "least wall around a recess", "", unit.MM), least, "common practice, no source: "+why)
+	sc.Formula(quiet("wall", "wall around the thrust set", "t_w", unit.MM), "when(max(outer, inner) > 0, (body - od - over) / 2, inf)", "geometry", names)
+	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the thrust set", Figure: "wall", Limit: "wall_least", Level: sheet.Rule,
+		Sentence: "{figure} of the " + b.Label + " is left around the recess, and {limit} is the least.", Source: "common practice, no source"})
+	// What stays between the two ends carries the journal; a support bearing takes its width of it.
+	text := "long - outer - inner"
+	if l.Scope.Has("support.seat") {
+		text += " - when(seat > 0, width, 0)"
+		names["seat"], names["width"] = "support.seat", "support.width"
+	}
+	sc.Formula(quiet("floor", "metal between the recesses of the "+b.Label, "t_f", unit.MM), text, "geometry", names)
+	l.Assume(sc, quiet("floor_least", "least metal between the recesses", "", unit.MM), 3, "common practice, no source: 3 mm between two recesses")
+	sc.Check(sheet.Check{Key: "floor_check", Label: "Metal between the " + b.Label + "'s recesses", Figure: "floor", Limit: "floor_least", Level: sheet.Rule,
+		Sentence: "{figure} of the " + b.Label + " stays between its recesses, and {limit} is the least.", Source: "common practice, no source"})
+	sc.Formula(quiet("face", "the "+b.Label+"'s face under the set", "D_f", unit.MM), "body - od", "geometry", names)
+	sc.Check(sheet.Check{Key: "face_check", Label: "Thrust set on the " + b.Label + "'s face", Figure: "face", Limit: "touching", Level: sheet.Rule,
+		Sentence: "The " + b.Label + " is {figure} larger than the thrust set that it backs.", Source: "common practice, no source: washers are backed all over"})
+}
+
+// shift makes room for the set: outside, what stands against the bracket goes
+// outwards; inside, the screw goes inwards by what there was no room for.
+func (thrustSet) shift(s *Site, b, shank *axis.Part, side string) {
+	l, sc := s.Layout, s.Scope
+	if on := onBracket(l, b); on != nil && side != "inner" {
+		sc.Fix(quiet("stands", "thrust set stands out of the "+b.Label, "", unit.MM), "max(0, thickness - recess)", "geometry", sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_outer"})
+		l.Scope.Change(on.Key+".gap", "max(was, stands)", "geometry: the set stands between the two", sheet.With{"stands": sc.Key("stands")})
+	}
+	if side == "outer" {
+		return
+	}
+	sc.Fix(quiet("back", "screw goes in for the inner set", "", unit.MM), "max(0, thickness - recess - max(0, bracket_from - shoulder))", "geometry: from the screw's shoulder to the "+b.Label,
+		sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_inner", "bracket_from": b.Key + ".from", "shoulder": shank.Key + ".from"})
+	for _, p := range carried(l, b)[1:] {
+		move(s, p, "-", sc.Key("back"))
+	}
+}
+
+func (k thrustSet) Answer(s *Site, r *sheet.Result) []Run {
+	var say teller
+	list := thrustBearings(s.Layout)
+	chosen := list[0]
+	for _, b := range list {
+		if b.Designation == s.input("set", "") {
+			chosen = b
+		}
+	}
+	if strings.TrimSpace(s.input("end_float", "")) == "" {
+		say.text("Say how little end float the screw should have, and everything that follows from ").strong(thrustLabel(chosen)).text(" is shown here.")
+		return say.runs
+	}
+	f, _ := r.Figure(s.Amount, sheet.Planned)
+	say.text("End float comes to ").strong(show(s, f.Value))
+	if now, ok := r.Figure(s.Layout.Find("end_float"), sheet.Now); ok && now.Known() {
+		say.text(", where it is " + show(s, now.Value) + " now")
+	}
+	say.text(".")
+	if stands, ok := r.Figure(s.Scope.Key("stands"), sheet.Planned); ok && stands.Known() && stands.Value > shownLength {
+		say.text(" The set stands ").strong(show(s, stands.Value)).text(" out of the bracket.")
+	}
+	if back, ok := r.Figure(s.Scope.Key("back"), sheet.Planned); ok && back.Known() && back.Value > shownLength {
+		say.text(" The screw goes ").strong(show(s, back.Value)).text(" further in.")
+	}
+	if visible, more := planned(s, r, "extension.visible"); more > shownLength {
+		say.text(" The screw's end then needs an extension of ").strong(show(s, visible)).text(".")
+	}
+	return say.runs
+}
+
+// Parts of a thrust set: the bracket with its recesses; bearings, washers.
+func (k thrustSet) Parts(s *Site, r *sheet.Result) Make {
+	m := s.making(r)
+	if s.input("end_float", "") == "" {
+		return Make{}
+	}
+	b, _ := s.Layout.WithRole("bracket")
+	inner, outer := m.more(s.Layout.Find("thrust.recess_inner")), m.more(s.Layout.Find("thrust.recess_outer"))
+	if inner || outer {
+		p := bracket(m, b, true)
+		p.Label += ", recessed for the thrust set"
+		m.add(p)
+		m.step(fitted, b.Key, part.Operation{Key: "recess_" + b.Key, Do: "Recess the " + b.Label + ", set true by its journal within 0.01 mm; the floor square to it.", Needs: []part.Capability{part.Boring},
+			Envelope: [2]float64{m.or(b.Key+".length", 0), m.or(b.Key+".dia", 0)}, After: []string{"check_thrust"}, Minutes: [2]float64{60, 120}, Record: "depth and diameter of the recess", Cautions: []string{eyes}})
+	}
+	for _, ask := range s.asks {
+		ask(m)
+	}
+	k.buys(m)
+	if len(m.out.Parts) > 0 {
+		around(m, "end float by push and pull, torque at the handle, lost motion at three places")
+		return m.finish()
+	}
+	m.step(measured, "", part.Operation{Key: "readings_before", Do: "Take the readings: end float by push and pull, torque at the handle, lost motion at three places.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, before"})
+	m.step(stripped, "", part.Operation{Key: "take_off", Do: "Take handle, dial and bracket off.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate}})
+	m.step(assembled, "", part.Operation{Key: "fit_thrust", Do: "Fit the set, greased, its washers on clean flat faces; set the end float with the nut, lock it, then fit dial and handle so that they squeeze nothing. Shield it from swarf.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "end float", Cautions: []string{isolate}})
+	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings; wind for ten minutes and feel whether the bracket gets hot.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, after"})
+	return m.finish()
+}
+
+// buys are the bearings and their washers.
+func (thrustSet) buys(m *making) {
+	list := thrustBearings(m.Layout)
+	b := list[0]
+	for _, x := range list {
+		if x.Designation == m.input("set", "") {
+			b = x
+		}
+	}
+	n := 1
+	if m.input("side", "both") == "both" || b.Kind == bearing.AngularContact {
+		n = 2
+	}
+	size := bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Width)
+	standard := map[bearing.Kind]string{bearing.NeedleThrust: "ISO 3031 ", bearing.ThrustBall: "ISO 104 ", bearing.AngularContact: "ISO 15 ", bearing.SmallThrust: ""}[b.Kind]
+	m.buy(part.Bought{Key: "thrust_bearing", Label: string(b.Kind) + " bearing", Designation: standard + size, Quantity: n, For: "", Source: b.DimensionSource()})
+	if b.Kind == bearing.NeedleThrust {
+		m.buy(part.Bought{Key: "thrust_washers", Label: "hard thrust washers, " + bare(b.Washer) + " mm thick", Designation: "ISO 3031 " + bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Washer), Quantity: 2 * n, Source: "ISO 3031"})
+	}
+	m.step(atHand, "", part.Operation{Key: "check_thrust", Do: "Measure the thrust set in the hand, washers and all: heights of the trade differ by half a millimetre.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{5, 10}, Record: "height and outside"})
+}
