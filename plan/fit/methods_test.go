@@ -92,7 +92,7 @@ func TestPressFit(t *testing.T) {
 }
 
 // stretch integrates the equilibrium of an elastic ring in plane stress,
-// u” + u'/r − u/r² = 0, from its free face to the joint by Runge and Kutta's
+// u″ + u′/r − u/r² = 0, from its free face to the joint by Runge and Kutta's
 // method, and gives the radial growth at the joint for a pressure of 1 MPa.
 func stretch(free, joint, e, nu float64) float64 {
 	u, du, r := 1.0, -nu/free, free // no radial stress at the free face

@@ -42,7 +42,7 @@ func (f *Form) UsualClass() (screw, nut string) {
 // LayLimits puts the limits of a class on a sheet that [Thread.Lay] was called
 // on: major_max, major_min, pitch_max, pitch_min, minor_max and minor_min, of
 // which a nut has no major_max. Classes: ISO 965-1 as 6g, 4g6g, 6H, 4H5H;
-// ASME B1.1 as 1A, 2A, 3A, 1B, 2B; ISO 2903 as 7e, 7H; ASME B1.5 as 2G (screw)
+// ASME B1.1 as 1A, 2A, 3A, 1B, 2B, 3B; ISO 2903 as 7e, 7H; ASME B1.5 as 2G (screw)
 // and "2G nut". The error is an [ErrClass].
 func (t Thread) LayLimits(sc *sheet.Scope, class string) error {
 	class = strings.TrimSpace(class)
@@ -181,13 +181,31 @@ var ToleranceUnified = sheet.Method{
 	Source: "ASME B1.1: 0.0015 ∛D + 0.0015 √L + 0.015 ∛P² inch (from memory; agrees with published limits of sizes from 0-80 to 5/8-24)",
 }
 
-var unifiedFactor = map[string]float64{"1A": 1.5, "2A": 1, "3A": 0.75, "1B": 1.95, "2B": 1.3}
+var unifiedFactor = map[string]float64{"1A": 1.5, "2A": 1, "3A": 0.75, "1B": 1.95, "2B": 1.3, "3B": 0.975}
+
+// Tolerances of a nut's minor diameter, by pitch and diameter.
+var (
+	unifiedBore = sheet.Method{
+		Text: "when(dia < mm(6.34), min(0.394 * pitch, max(" + boreByPitch + ", " + boreByBoth + ")), when(pitch <= mm(6.35), " + boreByPitch + ", 0.15 * pitch))",
+
+		Source: "ASME B1.1: 0.25 P − 0.4 P² from 1/4 inch; below it by pitch and diameter, at most 0.394 P (from memory; agrees with published limits)",
+	}
+	unifiedBoreClose = sheet.Method{
+		Text:   "min(0.394 * pitch, max(when(pitch < mm(2.1), pitch * (0.23 - 1.5 * pitch / mm(25.4)), 0.12 * pitch), " + boreByBoth + "))",
+		Source: "ASME B1.1, class 3B: 0.05 ∛P² + 0.03 P/D − 0.002 inch, at least 0.23 P − 1.5 P² to 13 threads to the inch and 0.12 P from 12 on, at most 0.394 P (rule and table both from memory; they agree from 0-80 to 1-8)",
+	}
+)
+
+const (
+	boreByPitch = "pitch * (0.25 - 0.4 * pitch / mm(25.4))"
+	boreByBoth  = "mm(25.4) * (0.05 * pow(pitch / mm(25.4), 0.6666666666666666) + 0.03 * pitch / dia - 0.002)"
+)
 
 func (t Thread) layUnified(sc *sheet.Scope, class string) error {
 	class = strings.ToUpper(class)
 	factor, ok := unifiedFactor[class]
 	if !ok {
-		return noClass("give 1A, 2A or 3A for the screw, 1B or 2B for the nut")
+		return noClass("give 1A, 2A or 3A for the screw, 1B, 2B or 3B for the nut")
 	}
 	q := func(key, label string) sheet.Q { return sheet.Q{Key: key, Label: label, Unit: unit.MM, Decimals: 4} }
 	engaged := "dia"
@@ -197,13 +215,15 @@ func (t Thread) layUnified(sc *sheet.Scope, class string) error {
 	sc.Formula(q("engaged", "length of engagement that the tolerance is for"), engaged, "ASME B1.1: the diameter for UNC and UNF, nine pitches for the others")
 	sc.Method(q("tolerance_2a", "pitch diameter tolerance of class 2A"), ToleranceUnified)
 	sc.Measure(sheet.Q{Key: "class_factor", Label: "factor of class " + class, Unit: unit.One, Decimals: 3},
-		sheet.Leaf{Value: factor, Origin: sheet.Chosen, Note: "ASME B1.1: 1A 1.5, 2A 1, 3A 0.75, 1B 1.95, 2B 1.3"})
+		sheet.Leaf{Value: factor, Origin: sheet.Chosen, Note: "ASME B1.1: 1A 1.5, 2A 1, 3A 0.75, 1B 1.95, 2B 1.3, 3B 0.975"})
 	sc.Formula(q("pitch_tolerance", "tolerance of the pitch diameter"), "class_factor * tolerance_2a", "ASME B1.1")
 	if strings.HasSuffix(class, "B") {
 		sc.Measure(q("position", "allowance"), sheet.Leaf{Origin: sheet.Chosen, Note: "ASME B1.1: none on nuts"})
-		small := "min(0.394 * pitch, max(pitch * (0.25 - 0.4 * pitch / mm(25.4)), mm(25.4) * (0.05 * pow(pitch / mm(25.4), 0.6666666666666666) + 0.03 * pitch / dia - 0.002)))"
-		text := "when(dia < mm(6.34), " + small + ", when(pitch <= mm(6.35), pitch * (0.25 - 0.4 * pitch / mm(25.4)), 0.15 * pitch))"
-		sc.Formula(q("crest_tolerance", "tolerance of the minor diameter"), text, "ASME B1.1: 0.25 P − 0.4 P² from 1/4 inch; below it by pitch and diameter, at most 0.394 P (from memory; agrees with published limits)")
+		crest := unifiedBore
+		if class == "3B" {
+			crest = unifiedBoreClose
+		}
+		sc.Method(q("crest_tolerance", "tolerance of the minor diameter"), crest)
 		t.layNut(sc, "ASME B1.1")
 		return nil
 	}
