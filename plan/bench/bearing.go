@@ -13,7 +13,7 @@ import (
 )
 
 // bearingMethods are the calculations of plan/bearing.
-var bearingMethods = []Method{bearingSelect, bearingStatic, bearingAxial, bearingLife, bearingStiffness, bearingClearance}
+var bearingMethods = []Method{bearingSizes, bearingSelect, bearingStatic, bearingAxial, bearingLife, bearingStiffness, bearingClearance}
 
 var (
 	bearingIn = Input{Key: "bearing", Label: "bearing, as 6001, 7001, 51101, F8-16M or AXK1226", Word: true, Default: "6001"}

@@ -203,7 +203,7 @@ var bearingSeat = Method{
 		return nil
 	},
 	Table: func(words Words, r *sheet.Result) Table {
-		t := Table{Caption: "Classes for this seat, the first to be taken first", Header: []string{"class", "because", "source"}}
+		t := Table{Caption: "Classes for this seat, the first to be taken first", Header: []string{"class", "because", "source"}, Source: "each in its row"}
 		for _, s := range seatsFor(words, r.Value("size", sheet.Planned)) {
 			t.Rows = append(t.Rows, []string{s.Class, s.Why, s.Source})
 		}

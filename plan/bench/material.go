@@ -11,7 +11,7 @@ import (
 )
 
 // materialMethods are the calculations of plan/material.
-var materialMethods = []Method{materialProperties, materialWeight, stockSize}
+var materialMethods = []Method{materialProperties, materialWeight, stockSize, cuttingSpeed, anodise}
 
 var materialProperties = Method{
 	Key: "material", Label: "What a material is like", Field: "Materials and stock",
@@ -50,7 +50,7 @@ var materialProperties = Method{
 		return nil
 	},
 	Table: func(words Words, _ *sheet.Result) Table {
-		t := Table{Caption: "Materials beside one another", Header: []string{"material", "also", "E, GPa", "yields at, MPa", "strength, MPa", "expands, µm/(m·K)", "cuts", "source"}}
+		t := Table{Caption: "Materials beside one another", Header: []string{"material", "also", "E, GPa", "yields at, MPa", "strength, MPa", "expands, µm/(m·K)", "cuts", "source"}, Source: "each in its row"}
 		for _, m := range material.All {
 			t.Rows = append(t.Rows, []string{m.Name, m.Also, unit.GPa.Text(m.Modulus, 1), unit.MPa.Text(m.Yield, 0), unit.MPa.Text(m.Strength, 0), material.Expansion.Text(m.Expansion, 1), m.Cutting, m.Source})
 		}

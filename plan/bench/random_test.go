@@ -15,7 +15,7 @@ import (
 // What people, and others, type.
 var anything = []string{"", "0", "1", "2", "3", "10", "12.5", "40", "100", "127", "1000", "1e-9", "1e-200", "-1", "-0.5", "1e5", "1e12", "1/8 in", "0.001 in", "15 thou", "9,5",
 	"30°", "0.15", "75 %", "600 N", "2 N·m", "abc", "∞", "NaN", "1e400", "\x00", "M10", "M5x0.8 LH", "Tr40x14(P7)", "Sq 12x3", "1/4-20 UNC", "2BA", "1/2-10 Acme 3 starts",
-	"6g", "6H", "2A", "15 16 17", "18", "0 0", "fixed-free", "standard", "nut", "55", "yes"}
+	"6g", "6H", "2A", "15 16 17", "18", "0 0", "fixed-free", "standard", "nut", "55", "yes", "6001", "688ZZ", "AXK1226", "H7", "g6", "gjl250"}
 
 // sound: whatever was typed, there is an answer of finite figures and whole
 // tables, or problems that name inputs of the method.
@@ -69,7 +69,7 @@ func fields(names ...string) (some []bench.Method) {
 
 func TestAnythingTyped(t *testing.T) {
 	rng := rand.New(rand.NewPCG(3, 1871)) // the same every time
-	for _, m := range fields("Threads", "Feed screws", "Dials") {
+	for _, m := range fields("Limits and fits", "Rolling bearings", "Threads", "Feed screws", "Dials", "Materials and stock") {
 		t.Run(m.Key, func(t *testing.T) {
 			worked := 0
 			for range 400 {
@@ -80,6 +80,9 @@ func TestAnythingTyped(t *testing.T) {
 				for range 1 + rng.IntN(3) {
 					i := m.Inputs[rng.IntN(len(m.Inputs))]
 					in[i.Key] = anything[rng.IntN(len(anything))]
+					if n := len(i.Options); n > 0 && rng.IntN(3) > 0 {
+						in[i.Key] = i.Options[rng.IntN(n)].Value
+					}
 				}
 				sound(t, m, in)
 				if _, err := m.Run(in); err == nil {

@@ -114,7 +114,7 @@ var threadLimits = Method{
 	Purpose: "The largest and smallest diameters of a screw or nut in a class of tolerance.",
 	Inputs: []Input{
 		threadNamed("M10"),
-		{Key: "class", Label: "class, as 6g, 4g6g, 6H, 2A, 2B, 7e, 7H, 2G; nothing means the usual one of a screw", Word: true, Optional: true},
+		{Key: "class", Label: "class, as 6g, 4g6g, 6H, 2A, 2B, 3B, 7e, 7H, 2G; nothing means the usual one of a screw", Word: true, Optional: true},
 	},
 	Outputs: []string{"major_max", "major_min", "pitch_max", "pitch_min", "minor_max", "minor_min", "position", "pitch_tolerance", "crest_tolerance"},
 	Define: func(sc *sheet.Scope, words Words) error {
@@ -461,7 +461,7 @@ var whichThread = Method{
 		}
 		t := Table{
 			Caption: "threads that it may be", Header: []string{"thread", "series", "flanks", "diameter mm", "off by mm", "pitch mm", "to the inch", "ten turns mm", ""},
-			Source: "the tables of plan/thread: " + thread.AllSeries[0].Source + " and others; a screw up to 0.15 of the pitch under size, pitch within 1 % (" + practice + ")",
+			Source: "tables of threads by " + thread.AllSeries[0].Source + " and the others' standards; a screw up to 0.15 of the pitch under size, pitch within 1 % (" + practice + ")",
 		}
 		found := thread.Identify(m)
 		for _, c := range found[:min(24, len(found))] {

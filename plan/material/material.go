@@ -1,5 +1,6 @@
 // Package material holds the materials of small machines with their properties,
-// what a piece weighs, and the stock that it is made from.
+// what a piece weighs, the stock that it is made from, how fast it is cut, and
+// what anodising adds to it.
 //
 //	m, ok := material.Named("6082")
 //	m.Expansion   // 23.4e-6 per K

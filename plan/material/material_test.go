@@ -163,3 +163,23 @@ func TestSourcesSayWhatIsUnchecked(t *testing.T) {
 		require.True(t, marked, m.Key)
 	}
 }
+
+func TestCuttingSpeeds(t *testing.T) {
+	const source = "trade tables of speeds for high-speed steel, as read, m/min"
+	for _, tc := range []struct {
+		metal, work string
+		least, most float64
+	}{
+		{"mild_steel", "turning", 25, 45}, {"brass", "turning", 45, 120}, {"aluminium", "turning", 60, 150}, {"iron", "turning", 22, 30}, {"stainless", "turning", 9, 18},
+		{"mild_steel", "milling", 25, 35}, {"brass", "milling", 60, 150}, {"aluminium", "milling", 60, 150}, {"iron", "milling", 15, 30},
+		{"mild_steel", "drilling", 30, 36}, {"brass", "drilling", 60, 75}, {"iron", "drilling", 25, 35},
+	} {
+		s, ok := material.SpeedOf(tc.metal, tc.work)
+		require.True(t, ok)
+		require.Equal(t, [2]float64{tc.least, tc.most}, [2]float64{s.Least, s.Most}, "%s %s: %s", tc.work, tc.metal, source)
+	}
+	for _, work := range []string{"milling", "drilling"} {
+		_, ok := material.SpeedOf("stainless", work)
+		require.False(t, ok, "not in those tables")
+	}
+}
