@@ -1,5 +1,16 @@
 // Package joint holds the joints by which a shaft is lengthened, as formulas on
-// a sheet: how much torque each carries, and what it needs around it.
+// a sheet: a sleeve with a cross pin or a taper pin, held by retaining compound or
+// silver-brazed, a screwed stub, grub screws, a split clamp; the torque and thrust
+// that each carries, the sizes to give it, and the spigot that an old end has
+// metal for.
+//
+//	sc.Method(q, joint.PinnedSleeve)   // of shear, pin and dia on the sheet
+//
+// Pins are those of ISO 2338 and ISO 2339, bolt lengths of ISO 888; the shear
+// strength of retaining compounds is as tested by ISO 10123. All else is
+// elementary mechanics with handbook values and common practice, each with its
+// source, and from memory where it says so. The cautions for brazing and bonding
+// are here too.
 package joint
 
 import "fettle/plan/sheet"

@@ -8,6 +8,9 @@
 // group says which. Factors of how the ends are held are in [Held].
 //
 // Every diameter that carries load is the root of the thread, never its outside.
+// Threads are those of plan/thread. No standard holds the mechanics: it is that of
+// any machine design text, with elementary beam theory; what friction and limits
+// are assumed says where it comes from.
 package screw
 
 import (

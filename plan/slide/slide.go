@@ -1,5 +1,17 @@
 // Package slide holds what keeps a slide steady on its ways, as formulas on a
-// sheet: how much of it is supported, what hangs over, whether it jams.
+// sheet: dovetails over rollers, both ways, and the gib between them; how much of
+// a slide is supported, whether it jams, and what it presses its ways with; what
+// gives when it stands out beyond them, when a wall is cut thinner, or when a
+// block raises a column; and the swing that play allows.
+//
+//	sc.Method(q, slide.OverRollers)   // of narrow, roller and angle on the sheet
+//
+// A formula's names are the keys that its sheet must have; the comment over each
+// group says which. Angles of dovetails are from the flat to the flank.
+//
+// No standard holds these: they are geometry, statics and elementary beam theory,
+// the give of flat joints as published in handbooks of machine tools, the strength
+// of grey iron by EN 1561. Limits are common practice, and say so.
 package slide
 
 import "fettle/plan/sheet"
