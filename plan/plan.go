@@ -5,12 +5,26 @@
 //
 //   - unit: lengths and other figures, as said in a workshop
 //   - sheet: quantities, formulas, versions, knock-ons, checks, uncertainty
-//   - screw, joint, bearing, slide: the engineering, as formulas on a sheet
+//   - fit: limits and fits, bearing seats, press fits, what heat does to them
+//   - bearing: rolling bearings by size: load, life, stiffness, which one suits
+//   - thread: threads by designation: sizes, limits, drills, strength, wires
+//   - screw: feed screws: torque, buckling, whirling, sag, stretch, lost motion
+//   - dial: graduated dials: divisions, legibility, errors, how to divide them
+//   - slide: dovetails, gibs, jamming, pressure, what gives
+//   - joint: how a shaft is lengthened, and what each joint carries
+//   - material: properties, weight, stock, cutting speed, anodising
+//   - reading: ISO 230-2, straightness, squareness, uncertainty, before and after
+//   - chain: tolerance chains
+//   - fastener: screws, nuts, washers, pins and O-rings by their standards
+//   - part: parts to make, as geometry
 //   - axis: parts along a line: stops, engagement, cover, the shaft's end
 //   - upgrade: the changes that can be made to a machine, one file a kind
 //   - machine: a machine as found, with its upgrades, and the sheet of it all
-//   - drawing: side views to scale
-//   - exchange: one machine as a versioned JSON document
+//   - bench: the engineering as calculations that stand alone
+//   - order: what parts are cut from, and what to buy
+//   - drawing: views and parts to scale, and pictures of the bench figures
+//   - exchange: one machine as a versioned JSON document; bench figures as JSON
+//   - demo: a lathe and a mill, invented, to look at
 //
 // What the rooms share is here: an [Entry] is one figure as a person gave it.
 package plan
