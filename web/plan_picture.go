@@ -21,8 +21,13 @@ type planPicture struct {
 
 // picture draws the axis where the slide stands at the end that is asked to go further.
 func (w *planWriter) picture() planPicture {
+	return w.pictureAt(drawing.Options{ID: "side", Units: w.Units})
+}
+
+// pictureAt draws the axis as the options say.
+func (w *planWriter) pictureAt(opt drawing.Options) planPicture {
 	label := "Side view of the " + lowered(w.site.Layout.Label)
-	d := drawing.SideView(w.site.Layout, w.Result, drawing.Options{ID: "side", Units: w.Units})
+	d := drawing.SideView(w.site.Layout, w.Result, opt)
 	var svg bytes.Buffer
 	if err := d.SVG(&svg); err != nil {
 		return planPicture{Frame: ui.Picture{Label: label, Caption: "It cannot be drawn from these figures."}}

@@ -48,6 +48,7 @@ func (s *Server) routes() http.Handler {
 		r.Post("/machines/{machine}/upgrades", s.handle(s.upgradeAdd))
 		r.Route("/machines/{machine}/upgrades/{upgrade}", func(r chi.Router) {
 			s.planRoutes(r)
+			r.Route("/parts", s.partsRoutes)
 			r.Post("/move", s.handle(s.upgradeMove))
 			r.Post("/fitted", s.handle(s.upgradeFitted))
 			r.Post("/not-fitted", s.handle(s.upgradeNotFitted))

@@ -1,0 +1,359 @@
+package web
+
+import (
+	"crypto/rand"
+	"fmt"
+	"net/http"
+	"strings"
+
+	"fettle/plan/drawing"
+	"fettle/plan/material"
+	"fettle/plan/part"
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+	"fettle/plan/upgrade"
+	"fettle/store"
+	"fettle/web/ui"
+)
+
+// partsView is what an upgrade asks the workshop for, on paper, and what came out.
+type partsView struct {
+	Title      string        `json:"title"`
+	Machine    string        `json:"machine"`
+	Axis       string        `json:"axis"`
+	State      upgrade.State `json:"state"`
+	Units      string        `json:"units"`
+	Saved      string        `json:"saved"`
+	Revision   int64         `json:"revision"`
+	Stale      *planStale    `json:"changed_meanwhile,omitempty"`
+	Unreadable bool          `json:"unreadable"`
+	Empty      []string      `json:"empty,omitempty"` // why there is nothing to make, and what to do
+	Came       []string      `json:"came,omitempty"`  // sizes that are not what was planned
+	So         []string      `json:"so,omitempty"`    // what is to be made otherwise for it
+	Follows    []partsShift  `json:"follows,omitempty"`
+	Checks     planChecks    `json:"checks"`
+	Parts      []partItem    `json:"parts"`
+	Steps      []partStep    `json:"steps"`
+	Sheets     []partSheet   `json:"sheets,omitempty"` // of the whole: assembly, order of fitting
+	Kept       []planKept    `json:"kept,omitempty"`   // sizes as made of parts that are not needed now
+	Findings   []string      `json:"findings,omitempty"`
+	Picture    planPicture   `json:"-"`
+
+	At         ui.Field `json:"-"`
+	choice     partsChoice
+	window     string
+	path       string
+	planURL    string
+	machineURL string
+}
+
+// partItem is one part.
+type partItem struct {
+	Key      string      `json:"key"`
+	Label    string      `json:"label"`
+	What     string      `json:"what"` // a new part, or an old one that is altered
+	Material string      `json:"material"`
+	Source   string      `json:"material_source,omitempty"`
+	Quantity int         `json:"quantity"`
+	Finish   string      `json:"finish,omitempty"`
+	Notes    []string    `json:"notes,omitempty"`
+	Rows     []partRow   `json:"sizes"`
+	Made     []madeRow   `json:"as_made"`
+	Steps    []partStep  `json:"steps"`
+	Sheets   []partSheet `json:"sheets"`
+	Dial     *partDial   `json:"dial,omitempty"`
+	URL      string      `json:"url"` // of its files, less the ending
+}
+
+// partRow is one size as it stands on the drawing.
+type partRow struct {
+	Number  int             `json:"number"`
+	Label   string          `json:"label"`
+	Nominal string          `json:"nominal"`
+	Upper   string          `json:"upper,omitempty"`
+	Lower   string          `json:"lower,omitempty"`
+	Limits  string          `json:"limits,omitempty"`
+	Source  string          `json:"source,omitempty"`
+	Suits   string          `json:"suits,omitempty"`
+	Awaits  *ui.Link        `json:"awaits,omitempty"` // what settles it; nil where it is settled
+	Key     string          `json:"key,omitempty"`
+	Href    string          `json:"href,omitempty"` // where the figure is explained
+	Explain *ui.Explanation `json:"explain,omitempty"`
+	id      string
+}
+
+// partStep is one operation.
+type partStep struct {
+	Number   int      `json:"number"`
+	Do       string   `json:"do"`
+	Needs    string   `json:"needs,omitempty"`
+	Takes    string   `json:"takes,omitempty"` // what the machine must be large enough for
+	Out      string   `json:"out,omitempty"`   // what is out of use meanwhile
+	After    string   `json:"after,omitempty"`
+	Minutes  string   `json:"minutes,omitempty"`
+	Record   string   `json:"record,omitempty"`
+	Cautions []string `json:"cautions,omitempty"`
+}
+
+// partDial is how a dial is divided.
+type partDial struct {
+	Says  []string   `json:"says"`
+	Lines []dialLine `json:"lines"`
+	URL   string     `json:"url"`
+	strip []byte
+}
+
+type dialLine struct {
+	Number  int    `json:"number"`
+	Numeral string `json:"numeral,omitempty"`
+	Angle   string `json:"degrees"`
+	Arc     string `json:"arc"`
+	Length  string `json:"length"`
+}
+
+// partsShift is a figure that came out otherwise for a size as made.
+type partsShift struct {
+	Label string `json:"label"`
+	Was   string `json:"was"`
+	Now   string `json:"now"`
+	Href  string `json:"href"`
+}
+
+func (s *Server) partsShow(w http.ResponseWriter, r *http.Request) error {
+	m, at, err := s.planAt(r)
+	if err != nil {
+		return err
+	}
+	view, err := s.partsOf(m, at, partsChoiceOf(r, m.LengthUnit()), planForm{
+		revision: m.UpgradeRevisions[m.Upgrades[at].ID],
+		window:   rand.Text(),
+		saved:    "saved " + hour(m.Changed, s.now()),
+	})
+	if err != nil {
+		return err
+	}
+	return s.reply(w, r, http.StatusOK, view)
+}
+
+// partsWriter puts one upgrade's parts into words and pictures.
+type partsWriter struct {
+	planWriter
+	set    partsSet
+	sheets []*drawing.Drawing
+	view   *partsView
+	steps  map[string]int // number of an operation by its key
+}
+
+// partsOf works the machine out with the upgrade counting, and arranges what it asks for.
+func (s *Server) partsOf(m store.Stored, at int, choice partsChoice, typed planForm) (*partsView, error) {
+	u := m.Upgrades[at]
+	draft := ""
+	if u.State == upgrade.Draft {
+		draft = u.ID
+	}
+	p, err := m.Build(draft)
+	if err != nil {
+		return nil, err
+	}
+	v := &partsView{
+		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Units: "millimetres", Revision: typed.revision, Saved: typed.saved,
+		choice: choice, window: typed.window, path: planPath(m.ID, u.ID) + "/parts", planURL: planPath(m.ID, u.ID), machineURL: machineURL(m.ID),
+		Findings: findings(p, u.Axis),
+	}
+	if p.Units == unit.Inch {
+		v.Units = "inches"
+	}
+	if kind, ok := upgrade.KindNamed(u.Kind); ok {
+		v.Title = kind.About().Label
+	}
+	site := p.Site(u.ID)
+	if site == nil {
+		v.Empty = append([]string{"It cannot be worked out on this machine."}, v.Findings...)
+		v.Findings = nil
+		return v, nil
+	}
+	v.Axis = site.Layout.Label
+	w := partsWriter{view: v, steps: map[string]int{},
+		planWriter: planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: draft}, site: site, open: typed.open, inputs: u.Inputs},
+		set:        partsSet{stored: m, plan: p, site: site, make: site.Make(p.Result), choice: choice, today: s.now()}}
+	if u.State == upgrade.Finished {
+		w.at = sheet.Now
+	}
+	w.sheets = w.set.sheets()
+	v.choice = w.set.choice
+	v.Unreadable = len(site.Problems) > 0
+	w.parts()
+	w.kept()
+	if len(v.Parts) == 0 {
+		w.empty()
+		return v, nil
+	}
+	w.whole()
+	follows, err := m.Follows(p, u.ID, draft)
+	if err != nil {
+		return nil, err
+	}
+	w.follows(follows)
+	if v.Checks = w.checks(p.Result.Checks()); len(u.Made) == 0 {
+		v.Checks.Unchanged = nil
+	}
+	for _, all := range [][]ui.Check{v.Checks.Touched, v.Checks.Unchanged} {
+		for i := range all {
+			all[i].Actions = nil // they are the planning page's
+		}
+	}
+	return v, nil
+}
+
+// empty says why there is nothing to make.
+func (w *partsWriter) empty() {
+	v := w.view
+	for _, p := range w.site.Problems {
+		if !strings.HasPrefix(p.Field, "made.") {
+			v.Empty = []string{"A field of the plan cannot be read or is blank. Fill it in first; the parts follow from it."}
+			return
+		}
+	}
+	if f, ok := w.Result.Figure(w.site.Amount, sheet.Planned); w.site.Amount != "" && (!ok || !f.Known() || f.Value == 0) {
+		v.Empty = []string{"Nothing is asked for yet. Say how much first; the parts follow from it."}
+		return
+	}
+	v.Empty = []string{"Nothing has to be made for this: what is there is enough."}
+}
+
+// kept are sizes as made that no field of the page shows. They must not be lost.
+func (w *partsWriter) kept() {
+	shown := map[string]bool{}
+	for _, p := range w.view.Parts {
+		for _, row := range p.Made {
+			shown[row.Name] = true
+		}
+	}
+	for key, e := range w.site.Made {
+		if !shown["made."+key] && e.Given() {
+			w.view.Kept = append(w.view.Kept, planKept{Name: key, Value: e.Typed})
+		}
+	}
+}
+
+// whole is what is of all parts together: the assembly, and the order of work.
+func (w *partsWriter) whole() {
+	v := w.view
+	v.Picture = w.picture()
+	if w.set.choice.at != "" && w.set.choice.problem == "" {
+		v.Picture = w.pictureAt(w.set.view("side"))
+	}
+	v.At = ui.Field{Name: "at", Label: "Assembly drawn with the slide at", Value: w.set.choice.at, Problem: w.set.choice.problem, Unit: w.Units.Symbol}
+	if v.Picture.Slider != nil {
+		v.At.Otherwise = v.Picture.Slider.Value
+		v.At.Hint = v.Picture.Slider.Of
+	}
+	for i, d := range sheetsOf(w.sheets, "") {
+		v.Sheets = append(v.Sheets, sheetOf(d, v.wholeFile(i)+".svg"))
+	}
+	for _, o := range w.set.make.Steps {
+		w.view.Steps = append(w.view.Steps, w.step(o))
+	}
+}
+
+// file is the address of a file, less its ending and the choice.
+func (v *partsView) file(name string) string { return v.path + "/" + name }
+
+// wholeFile is the address of the files of the assembly, and of the order of fitting.
+func (v *partsView) wholeFile(i int) string {
+	if i == 0 {
+		return v.file(assemblyFile)
+	}
+	return v.file(fittingFile)
+}
+
+func (w *partsWriter) parts() {
+	for i, o := range w.set.make.Steps {
+		w.steps[o.Key] = i + 1
+	}
+	for i := range w.set.make.Parts {
+		w.view.Parts = append(w.view.Parts, w.part(&w.set.make.Parts[i]))
+	}
+}
+
+func (w *partsWriter) part(p *part.Part) partItem {
+	item := partItem{Key: p.Key, Label: capital(p.Label), What: "new part", Quantity: p.Quantity, Finish: p.Finish, Notes: p.Notes,
+		Material: "not chosen yet", URL: w.view.file(p.Key)}
+	if p.Altered {
+		item.What = "old part, altered"
+	}
+	if m, ok := material.Named(p.Material); ok {
+		item.Material, item.Source = m.Name, m.Source
+	}
+	for _, d := range sheetsOf(w.sheets, p.Key) {
+		item.Sheets = append(item.Sheets, sheetOf(d, ""))
+	}
+	if len(item.Sheets) > 0 {
+		item.Sheets[0].Large = item.URL + ".svg"
+	}
+	for _, row := range drawing.Rows(p, drawing.SheetOptions{Units: w.Units}) {
+		item.Rows = append(item.Rows, w.row(p, row))
+	}
+	for _, s := range p.Measured() {
+		item.Made = append(item.Made, w.made(p, s))
+	}
+	for _, o := range p.Steps {
+		item.Steps = append(item.Steps, w.step(o))
+	}
+	item.Dial = w.dial(p)
+	return item
+}
+
+func (w *partsWriter) row(p *part.Part, r drawing.Row) partRow {
+	row := partRow{Number: r.Number, Label: capital(r.Label), Nominal: r.Nominal, Upper: r.Upper, Lower: r.Lower, Limits: r.Limits, Source: r.Source,
+		Suits: r.Suits, id: fmt.Sprintf("size-%s-%d", p.Key, r.Number)}
+	if f, ok := w.Result.Figure(r.Key, w.at); ok {
+		row.Key, row.Href, row.Explain = f.Key, w.link(f.Key), w.explain(f.Key)
+	}
+	if r.Awaits != "" {
+		row.Awaits = w.awaited(r.Awaits)
+	}
+	return row
+}
+
+// awaited is what has to be measured before a size is settled: a figure of the machine, or a size as made.
+func (w *partsWriter) awaited(key string) *ui.Link {
+	if f, ok := w.Result.Figure(key, w.at); ok {
+		return &ui.Link{Text: "measure the " + lowered(f.Label), Href: w.fieldURL(key)}
+	}
+	of, name, _ := strings.Cut(key, ".")
+	if p, ok := w.set.make.Part(of); ok {
+		for _, s := range p.Measured() {
+			if s.Name == name {
+				return &ui.Link{Text: "measure the " + lowered(p.Label) + ", " + s.Label + ", as made", Href: "#made." + key}
+			}
+		}
+	}
+	return &ui.Link{Text: "measure what it must suit"}
+}
+
+func (w *partsWriter) step(o part.Operation) partStep {
+	s := partStep{Number: w.steps[o.Key], Do: o.Do, Record: o.Record, Cautions: o.Cautions}
+	var needs []string
+	for _, c := range o.Needs {
+		needs = append(needs, string(c))
+	}
+	s.Needs = joined(needs)
+	if o.Envelope[0] > 0 && o.Envelope[1] > 0 {
+		s.Takes = w.Units.Text(o.Envelope[0], w.Units.Decimals) + " × " + w.length(o.Envelope[1])
+	}
+	if l := w.Layout(o.Out); l != nil {
+		s.Out = lowered(l.Label)
+	}
+	var after []string
+	for _, key := range o.After {
+		if n := w.steps[key]; n > 0 {
+			after = append(after, fmt.Sprint(n))
+		}
+	}
+	s.After = joined(after)
+	if o.Minutes[1] > 0 {
+		s.Minutes = fmt.Sprintf("%g to %g min", o.Minutes[0], o.Minutes[1])
+	}
+	return s
+}

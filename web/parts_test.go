@@ -1,0 +1,214 @@
+package web_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"net/http"
+	"net/http/httptest"
+	"net/url"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/stretchr/testify/require"
+
+	"fettle/plan"
+	"fettle/plan/demo"
+	"fettle/plan/upgrade"
+)
+
+// partsBench is the demo lathe, of which 12 more are asked, and the page of the parts for it.
+func partsBench(t *testing.T) bench {
+	t.Helper()
+	m := demo.Lathe()
+	m.Upgrades[0].Inputs = map[string]string{"end": "plus", "amount": "12"}
+	b := benchOf(t, m)
+	b.path += "/parts"
+	return b
+}
+
+func TestPartsSayWhatToMake(t *testing.T) {
+	b := partsBench(t)
+	w := b.get(b.path)
+	require.Equal(t, http.StatusOK, w.Code)
+	says(t, said(w),
+		"New bracket new part", "Aluminium 6082-T6", "Front wall of the casting, cut back old part, altered",
+		"36.5", "+0.3 / −0.3 ISO 2768-m", // ISO 2768-1: 30 to 120 mm
+		"to suit the screw's shank, measured by micrometer",
+		"Sheet 1 of 8.",
+		"Caution. Cast-iron dust", "Out of use meanwhile: cross slide",
+		"36.5 mm, limits 36.2 mm to 36.8 mm",
+	)
+	page := w.Body.String()
+	says(t, page, `href="`+b.path+`/bracket.dxf?angle=first&amp;paper=a4"`, `href="/machines/1/figures/cross.bracket.length?draft=1"`,
+		`href="#made.bracket.length"`, `href="/machines/1/axes/cross#`)
+	require.Equal(t, 8, strings.Count(page, `class="drawing part-sheet"`), "six parts, the assembly and the order of fitting")
+	require.Equal(t, 1, strings.Count(page, `class="drawing"`), "the side view")
+
+	// The caution stands right beside its step.
+	step := regexp.MustCompile(`(?s)<li value="10">.*?</li>`).FindString(page)
+	says(t, step, "Cut the front wall back", "Caution.", "Eye protection")
+}
+
+func TestPartsOnOtherPaper(t *testing.T) {
+	b := partsBench(t)
+	says(t, b.get(b.path).Body.String(), ">first angle<", ">A4<")
+	other := b.get(b.path + "?angle=third&paper=letter&at=12")
+	says(t, other.Body.String(), ">third angle</text>", ">Letter</text>", "drawings.pdf?angle=third&amp;at=12&amp;paper=letter", `value="12"`)
+	saysNot(t, other.Body.String(), ">first angle</text>", ">A4</text>")
+
+	far := b.get(b.path + "?at=300")
+	require.Equal(t, http.StatusOK, far.Code)
+	says(t, far.Body.String(), "Give a position from 0 mm to 100 mm.", `value="300"`)
+
+	inch := demo.Lathe().In("in")
+	inch.Upgrades[0].Inputs["amount"] = "0.5"
+	b = benchOf(t, inch)
+	says(t, b.get(b.path+"/parts").Body.String(), ">third angle</text>", ">Letter</text>", ">in</text>")
+}
+
+func TestPartsWhereNothingIsAsked(t *testing.T) {
+	b := benchOf(t, demo.Lathe())
+	w := b.get(b.path + "/parts")
+	require.Equal(t, http.StatusOK, w.Code)
+	says(t, said(w), "Say how much first; the parts follow from it.", "To the plan")
+	require.Equal(t, http.StatusNotFound, b.get(b.path+"/parts/drawings.pdf").Code)
+	require.Equal(t, http.StatusNotFound, b.get("/machines/1/upgrades/9/parts").Code)
+}
+
+func TestPartsFiles(t *testing.T) {
+	b := partsBench(t)
+	for _, tc := range []struct{ file, kind, how, begins, holds string }{
+		{"drawings.pdf", "application/pdf", "inline", "%PDF-", "/Count 8"},
+		{"drawings.pdf?paper=letter", "application/pdf", "inline", "%PDF-", "612.00"}, // 8½ in is 612 points
+		{"bracket.pdf", "application/pdf", "inline", "%PDF-", "/Count 1"},
+		{"bracket.svg", "image/svg+xml", "inline", "<svg", "new bracket"},
+		{"bracket.dxf", "image/vnd.dxf", "attachment", "0\r\nSECTION\r\n", "AC1009"},
+		{"assembly.svg", "image/svg+xml", "inline", "<svg", "assembly"},
+		{"assembly.dxf?at=40", "image/vnd.dxf", "attachment", "0\r\nSECTION\r\n", "EOF"},
+		{"order-of-fitting.pdf", "application/pdf", "inline", "%PDF-", "/Count 1"},
+	} {
+		w := b.get(b.path + "/" + tc.file)
+		require.Equal(t, http.StatusOK, w.Code, tc.file)
+		require.Equal(t, tc.kind, w.Header().Get("Content-Type"), tc.file)
+		name, _, _ := strings.Cut(tc.file, "?")
+		require.Equal(t, tc.how+"; filename=lathe_105_mm-1-"+name, w.Header().Get("Content-Disposition"))
+		body := w.Body.String()
+		require.Equal(t, fmt.Sprint(len(body)), w.Header().Get("Content-Length"))
+		require.True(t, strings.HasPrefix(body, tc.begins), tc.file)
+		says(t, body, tc.holds)
+	}
+	for _, file := range []string{"nothing.svg", "bracket.txt", "bracket", ".pdf", "-strip.svg", "bracket-strip.svg", "bracket-strip.pdf", "bracket-angles.csv", "..pdf"} {
+		require.Equal(t, http.StatusNotFound, b.get(b.path+"/"+file).Code, file)
+	}
+}
+
+// The bracket came out 0.08 long: make the extension 10.58, so 24.58 with its lap of 14.
+func TestPartAsMade(t *testing.T) {
+	b := partsBench(t)
+	w := b.post(b.path, b.form("made.bracket.length", "36.58", "made.bracket.length.with", "micrometer"))
+	require.Equal(t, http.StatusOK, w.Code)
+	says(t, said(w),
+		"New bracket: length over all came out 0.08 mm over, at 36.58 mm where 36.5 mm was planned.",
+		"Make the extension of the screw&#39;s end, length over all, 24.58 mm instead of 24.5 mm.",
+		"was 10.5 mm now 10.58 mm",
+		"in limits", "Does it still work?", "saved 12:00",
+	)
+	saysNot(t, w.Body.String(), "<html")
+	u, revision := b.upgrade()
+	require.EqualValues(t, 2, revision)
+	require.Equal(t, plan.Entry{Typed: "36.58", With: "micrometer", On: "2026-03-14"}, u.Made["bracket.length"])
+	says(t, b.get(b.path).Body.String(), `value="36.58"`, "24.58")
+
+	// Taken back.
+	w = b.post(b.path, b.form("made.bracket.length", "", "made.bracket.length.with", ""))
+	require.Equal(t, http.StatusOK, w.Code)
+	saysNot(t, said(w), "came out")
+	u, _ = b.upgrade()
+	require.Empty(t, u.Made)
+}
+
+func TestPartOutOfLimits(t *testing.T) {
+	b := partsBench(t)
+	w := b.post(b.path, b.form("made.bracket.length", "37.7"))
+	says(t, said(w), "over by 0.9 mm", "More can come off.") // 36.8 is the most
+	saysNot(t, said(w), "1 fails")
+	// 0.3 under 36.2; the slide then meets the dial 0.6 early.
+	w = b.post(b.path, b.form("made.bracket.length", "35.9"))
+	says(t, said(w), "under by 0.3 mm", "What is off cannot be put back", "1 fails", "short by 0.6")
+	// A caliper's 0.05 is more than the 0.03 that is between.
+	w = b.post(b.path, b.form("made.bracket.length", "36.77", "made.bracket.length.with", "caliper"))
+	says(t, said(w), "in limits", "As far as this was measured")
+}
+
+// What cannot be read is kept as it was typed, and said at its field; with scripts off too.
+func TestPartAsMadeUnreadable(t *testing.T) {
+	for _, post := range []func(bench, string, url.Values) *httptest.ResponseRecorder{bench.post, bench.plainPost} {
+		b := partsBench(t)
+		w := post(b, b.path, b.form("made.bracket.length", "36,58 or so", "made.bracket.dia", "30", "made.bracket.dia.spread", "much"))
+		require.Equal(t, http.StatusUnprocessableEntity, w.Code)
+		says(t, w.Body.String(), `value="36,58 or so"`, `value="much"`, `aria-invalid="true"`, `class="problem"`, "A field cannot be read.")
+		u, _ := b.upgrade()
+		require.Equal(t, "36,58 or so", u.Made["bracket.length"].Typed)
+		require.Equal(t, "much", u.Made["bracket.dia"].Spread)
+	}
+	b := partsBench(t)
+	w := b.plainPost(b.path+"?angle=third", b.form("made.bracket.length", "36.58"))
+	require.Equal(t, http.StatusSeeOther, w.Code)
+	require.Equal(t, b.path+"?angle=third&paper=a4#as-made", w.Header().Get("Location"))
+	require.Equal(t, http.StatusBadRequest, b.post(b.path, b.form("made.bracket.length.with", "eye")).Code)
+}
+
+func TestPartsStale(t *testing.T) {
+	b := partsBench(t)
+	mine, theirs := b.form("made.bracket.length", "36.58"), b.form("made.bracket.length", "36.4", "made.bracket.dia", "30.1")
+	require.Equal(t, http.StatusOK, b.post(b.path, theirs).Code)
+	w := b.post(b.path, mine)
+	require.Equal(t, http.StatusConflict, w.Code)
+	says(t, said(w), "Changed meanwhile.", "New bracket, length over all 36.58 36.4", "not saved")
+	says(t, w.Body.String(), `value="36.58"`)
+	u, revision := b.upgrade()
+	require.Equal(t, "36.4", u.Made["bracket.length"].Typed)
+
+	mine.Set("over", fmt.Sprint(revision))
+	require.Equal(t, http.StatusNoContent, b.post(b.path, mine).Code)
+	u, _ = b.upgrade()
+	require.Equal(t, "36.58", u.Made["bracket.length"].Typed)
+	require.Equal(t, "30.1", u.Made["bracket.dia"].Typed, "what mine did not say stays")
+}
+
+// A size as made survives the amount being changed so that its part is not needed.
+func TestPartsKeepWhatNoPartHas(t *testing.T) {
+	b := partsBench(t)
+	require.Equal(t, http.StatusOK, b.post(b.path, b.form("made.bracket.length", "36.58")).Code)
+	m, err := b.kept.Machine(t.Context(), b.id)
+	require.NoError(t, err)
+	u := m.Upgrades[0]
+	u.Inputs["amount"] = "0"
+	_, _, err = b.kept.SaveUpgrade(t.Context(), b.id, m.UpgradeRevisions["1"], u)
+	require.NoError(t, err)
+	says(t, said(b.get(b.path)), "Say how much first", "bracket.length: 36.58")
+	got, _ := b.upgrade()
+	require.Equal(t, "36.58", got.Made["bracket.length"].Typed)
+}
+
+func TestPartsAsJSON(t *testing.T) {
+	b := partsBench(t)
+	r := request(http.MethodGet, b.path, nil)
+	r.Header.Set("Accept", "application/json")
+	w := send(b.server.Handler(), r)
+	require.Equal(t, "application/json", w.Header().Get("Content-Type"))
+	var view struct {
+		State upgrade.State `json:"state"`
+		Parts []struct {
+			Key   string `json:"key"`
+			Sizes []struct {
+				Nominal, Upper, Lower string
+			} `json:"sizes"`
+		} `json:"parts"`
+	}
+	require.NoError(t, json.Unmarshal(w.Body.Bytes(), &view))
+	require.Equal(t, upgrade.Draft, view.State)
+	require.Equal(t, "bracket", view.Parts[1].Key)
+	require.Equal(t, "36.5", view.Parts[1].Sizes[0].Nominal)
+}
