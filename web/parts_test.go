@@ -21,7 +21,7 @@ import (
 func partsBench(t *testing.T) bench {
 	t.Helper()
 	m := demo.Lathe()
-	m.Upgrades[0].Inputs = map[string]string{"end": "plus", "amount": "12"}
+	m.Upgrades[0].Inputs["amount"] = "12"
 	b := benchOf(t, m)
 	b.path += "/parts"
 	return b
