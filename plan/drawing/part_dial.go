@@ -98,7 +98,11 @@ func rimOf(d *part.Dial) *rim {
 		}
 	}
 	if n := len(s.lines); n > 0 {
-		s.start = (float64(min(numbered, n)/2) + 0.5) * s.long / float64(n)
+		last := n % numbered // lines from the last numeral to the zero
+		if last == 0 {
+			last = numbered
+		}
+		s.start = (float64(min(last, n)/2) + 0.5) * s.long / float64(n)
 	}
 	return s
 }
@@ -138,7 +142,8 @@ func (s *rim) between(g *Shapes, a, b, x float64) {
 			if !s.d.Upright {
 				t.Y, t.Inverted = long+0.8, true
 			}
-			if x0, x1, _, _ := t.Box(); x0 >= x-same && x1 <= x+b-a+same {
+			// A numeral that the end of a piece would cut stands whole on the next.
+			if x0, x1, _, _ := t.Box(); b-a >= s.long-same || x0 >= x-same && x1 <= x+b-a+same {
 				texts = append(texts, t)
 			}
 		}
@@ -211,18 +216,9 @@ func dialPages(p *part.Part, n int, opt SheetOptions) []*page {
 	}
 	across := s.long+stripOverlap > wide(false)
 	room := wide(across)
-	// The pieces, each beginning an overlap before the last one ended.
-	type piece struct{ a, b float64 }
-	var pieces []piece
-	for a := 0.0; ; {
-		b := a + room
-		if b >= s.long+stripOverlap {
-			pieces = append(pieces, piece{a, s.long + stripOverlap})
-			break
-		}
-		pieces = append(pieces, piece{a, b})
-		a = b - stripOverlap
-	}
+	// As many pieces as are needed, of one length, each with a tab under the next.
+	count := max(1, int(math.Ceil(s.long/(room-stripOverlap)-same)))
+	step := s.long / float64(count)
 	var pages []*page
 	start := func() *page {
 		g := newPage(p, n, 1, across, opt)
@@ -230,7 +226,7 @@ func dialPages(p *part.Part, n int, opt SheetOptions) []*page {
 		g.fill.title = g.label
 		g.fill.kind = "strip at true size"
 		say := s.says()
-		if len(pieces) > 1 {
+		if count > 1 {
 			say = append(say, "Cut out, lay each piece over the tab of the one before, line on line.")
 		}
 		g.write(append(say, "Print at 100 %, not fitted to the page, and measure the check line."))
@@ -239,12 +235,12 @@ func dialPages(p *part.Part, n int, opt SheetOptions) []*page {
 	}
 	g := start()
 	y := g.free.y0 + 10
-	for i, c := range pieces {
+	for i := range count {
 		if y+s.wide+14 > g.free.y1 && y > g.free.y0+10 {
 			g = start()
 			y = g.free.y0 + 10
 		}
-		g.strip(s, c.a, c.b, y, i, len(pieces))
+		g.strip(s, float64(i)*step, float64(i+1)*step+stripOverlap, y, i, count)
 		y += s.wide + stripApart
 	}
 	return pages
@@ -271,8 +267,12 @@ func (g *page) strip(s *rim, a, b, y float64, i, n int) {
 	if n > 1 {
 		name = letter(i) + "   "
 	}
+	line := -1.6
+	if long < 64 { // no room for both beside one another
+		line -= noteHigh
+	}
 	all.add(Text{Class: "sheet-text", X: 3, Y: -1.6, Size: noteSize, Anchor: Start, Text: name + "bracket's side"},
-		Text{Class: "sheet-text", X: end - 2, Y: -1.6, Size: noteSize, Anchor: End, Text: tab},
+		Text{Class: "sheet-text", X: max(end-2, textWidth(tab, noteSize)), Y: line, Size: noteSize, Anchor: End, Text: tab},
 		Text{Class: "sheet-text", X: 3, Y: s.wide + 4, Size: noteSize, Anchor: Start, Text: "handle's side"})
 	if n == 1 {
 		v := &view{k: 1, words: &words{units: unit.MM}, body: box{0, long, 0, s.wide + 3}}
