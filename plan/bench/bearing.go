@@ -320,10 +320,11 @@ func defineClearanceLeft(sc *sheet.Scope, words Words) error {
 var bearingSelect = Method{
 	Key: "bearing_select", Label: "Which bearing suits", Field: "Rolling bearings",
 	Purpose: "Every bearing of a bore weighed against the place and the load, the best first, with what is against the others.",
+	Example: map[string]string{"body": "40"},
 	Inputs: []Input{
 		{Key: "shaft", Label: "diameter of the journal", Symbol: "d", Unit: unit.MM, Default: "12", Source: example, Positive: true},
 		{Key: "space", Label: "largest seat that there is room for; nothing means any", Symbol: "D", Unit: unit.MM, Optional: true, Positive: true},
-		{Key: "body", Label: "diameter of the bracket around the seat; nothing means large enough", Symbol: "D_b", Unit: unit.MM, Default: "40", Source: example, Positive: true},
+		{Key: "body", Label: "diameter of the bracket around the seat; nothing means large enough", Symbol: "D_b", Unit: unit.MM, Optional: true, Positive: true},
 		{Key: "material", Label: "bracket is of", Word: true, Default: "iron", Options: []Option{{"iron", "cast iron"}, {"steel", "steel"}, {"aluminium", "aluminium"}}},
 		{Key: "width", Label: "length for it along the shaft", Symbol: "B", Unit: unit.MM, Default: "12", Source: example, Positive: true},
 		axialIn,

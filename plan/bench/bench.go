@@ -193,7 +193,7 @@ func (in Input) define(sc *sheet.Scope, words Words, typed string, given bool) *
 	if typed == "" && in.Optional {
 		return nil
 	}
-	e := plan.Entry{Typed: typed, Origin: sheet.Chosen}
+	e := plan.Entry{Typed: typed, Origin: sheet.Chosen, Note: "as given"}
 	if !given {
 		e.Origin, e.Note = sheet.Assumed, in.Source
 	}

@@ -149,6 +149,8 @@ var dialLegibility = Method{
 		sc.Method(q("numeral_width", "width of two figures with their gap"), dial.NumeralWidth)
 		bound(sc, sheet.Check{Key: "spacing_check", Label: "lines can be told apart", Figure: "spacing", Level: sheet.Rule,
 			Sentence: "The lines are {figure} apart; {limit} is the least without a magnifier, 1 mm reads well.", Source: dial.SpacingSource}, sheet.Q{Unit: unit.MM}, dial.SpacingGood, dial.SpacingLeast)
+		enough(sc, sheet.Check{Key: "numbered_check", Label: "lines can be counted", Figure: "numbered_every", AtMost: true, Level: sheet.Rule,
+			Sentence: "Every {figure} lines there is a figure; past {limit} the eye has to count.", Source: "human-factors handbooks: no more than nine lines between numbered ones"}, 10)
 		sc.Check(sheet.Check{Key: "figures_check", Label: "figures have room", Figure: "numeral_room", Limit: "numeral_width", Level: sheet.Rule, Advice: true,
 			Sentence: "There are {figure} from figure to figure, and two digits take {limit}.", Source: practice})
 		return nil

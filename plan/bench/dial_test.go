@@ -65,6 +65,8 @@ func TestDialLegibility(t *testing.T) {
 	require.Equal(t, sheet.Tight, verdictOf(t, tight, "spacing_check"))
 	good := ran(t, "dial_legibility", typed{"dial_dia": say(valueOf(t, c, "dia_good") * 1.001), "divisions": "125"})
 	require.Equal(t, sheet.Holds, verdictOf(t, good, "spacing_check"))
+	require.Equal(t, sheet.Holds, verdictOf(t, good, "numbered_check"))
+	require.Equal(t, sheet.Tight, verdictOf(t, ran(t, "dial_legibility", typed{"numbered_every": "25"}), "numbered_check"), "24 lines between figures")
 	require.GreaterOrEqual(t, valueOf(t, good, "line_most"), valueOf(t, good, "line_least"))
 	require.Less(t, valueOf(t, good, "line_most"), valueOf(t, good, "spacing")/2)
 	require.InDelta(t, 1.6, valueOf(t, good, "middle")/valueOf(t, good, "minor"), 1e-9)

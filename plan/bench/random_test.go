@@ -33,6 +33,7 @@ func sound(t *testing.T, m bench.Method, in map[string]string) {
 	}
 	for _, f := range c.Outputs() {
 		require.False(t, math.IsNaN(f.Value) || math.IsInf(f.Value, 0), "%s %v: %s is %v", m.Key, in, f.Key, f.Value)
+		require.NotEmpty(t, f.Source+f.Note, "%s %v: %s has no source", m.Key, in, f.Key)
 	}
 	before := make([]float64, 0, len(m.Outputs))
 	for _, f := range c.Outputs() {

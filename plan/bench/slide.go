@@ -46,11 +46,11 @@ func assumedIn(sc *sheet.Scope, q sheet.Q, value float64, source string) {
 	}
 }
 
-// enough advises where a count is below what is asked for.
-func enough(sc *sheet.Scope, c sheet.Check, least float64) {
+// enough advises where a count is below what is asked for, or above where c is AtMost.
+func enough(sc *sheet.Scope, c sheet.Check, asked float64) {
 	c.Limit, c.Tight, c.Advice = c.Key+"_limit", c.Key+"_short", true
-	assumedIn(sc, sheet.Q{Key: c.Limit, Label: "asked for: " + c.Label, Unit: unit.Count, Whole: true}, least, c.Source)
-	assumedIn(sc, sheet.Q{Key: c.Tight, Label: "margin at which it is too few: " + c.Label, Unit: unit.Count, Whole: true, Quiet: true}, -1, c.Source)
+	assumedIn(sc, sheet.Q{Key: c.Limit, Label: "asked for: " + c.Label, Unit: unit.Count, Whole: true}, asked, c.Source)
+	assumedIn(sc, sheet.Q{Key: c.Tight, Label: "margin at which it is not: " + c.Label, Unit: unit.Count, Whole: true, Quiet: true}, -1, c.Source)
 	sc.Check(c)
 }
 

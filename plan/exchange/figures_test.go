@@ -47,3 +47,13 @@ func TestFiguresTellUncertainty(t *testing.T) {
 	require.Less(t, *drag.Uncertainty, *drag.Value/2)
 	require.Equal(t, "N", drag.Unit)
 }
+
+// Nothing has no sign: 12 H7/p6 just touches at the most (+18 and +18 µm, ISO 286-2), and −0 is no figure to print.
+func TestNothingHasNoSign(t *testing.T) {
+	c, err := bench.Run("fit_press", map[string]string{"size": "12", "hole": "H7", "shaft": "p6"})
+	require.NoError(t, err)
+	text, err := json.Marshal(exchange.FiguresOf(c, nil))
+	require.NoError(t, err)
+	require.Contains(t, string(text), `"least.overlap":{"value":0,`)
+	require.NotContains(t, string(text), ":-0,")
+}

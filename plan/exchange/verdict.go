@@ -33,5 +33,8 @@ func Number(u unit.Unit, x float64) *float64 {
 		return nil
 	}
 	shown := u.In(x)
+	if shown == 0 {
+		shown = 0 // and not −0
+	}
 	return &shown
 }
