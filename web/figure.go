@@ -74,9 +74,10 @@ func (s *Server) figure(w http.ResponseWriter, r *http.Request) error {
 	if _, ok := p.Result.Figure(key, at); !ok {
 		return notFound(fmt.Sprintf("There is no figure “%s” %s. What it belongs to may have been taken out of the plan.", key, at))
 	}
-	view := opened{m, p, key, at, draft}.view()
+	o := opened{stored: m, Plan: p, key: key, at: at, draft: draft}
+	view := o.view()
 	if trials > 0 {
-		view.Trials = opened{m, p, key, at, draft}.trials(trials)
+		view.Trials = o.trials(trials)
 	}
 	return s.reply(w, r, http.StatusOK, view)
 }
@@ -108,6 +109,7 @@ type opened struct {
 	key   string
 	at    sheet.Stage
 	draft string
+	axis  string // key of the axis that the page is about; "" where it is about all
 }
 
 func (o opened) link(key string) string { return figureURL(o.stored.ID, key, o.at, o.draft) }

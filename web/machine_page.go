@@ -1,10 +1,13 @@
 package web
 
 import (
+	"math"
 	"net/http"
 	"net/url"
 	"slices"
+	"strconv"
 
+	"fettle/plan/axis"
 	"fettle/plan/sheet"
 	"fettle/store"
 	"fettle/web/form"
@@ -27,7 +30,7 @@ type machineView struct {
 	AsFound   []string      `json:"as_found,omitempty"` // rules that the machine breaks as found
 	Missing   []ui.Link     `json:"missing,omitempty"`  // what is not measured, and matters
 	Questions []question    `json:"questions,omitempty"`
-	Tally     []ui.Verdict  `json:"tally,omitempty"` // of the checks of the whole plan
+	Tally     []tally       `json:"tally,omitempty"` // of the checks of the whole plan
 
 	Edit    machineFields  `json:"-"`
 	Editing editing        `json:"-"`
@@ -35,6 +38,12 @@ type machineView struct {
 	Notices []undo         `json:"-"`
 	Deleted []deletedThing `json:"-"`
 	URL     string         `json:"-"`
+}
+
+// tally is how many checks come to the same, and which.
+type tally struct {
+	ui.Verdict
+	Checks []ui.Check `json:"checks"`
 }
 
 // editing is the state of the form for the machine's own words.
@@ -96,40 +105,62 @@ func (v *machineView) told(o opened) {
 	for _, p := range o.Problems {
 		v.Problems = append(v.Problems, ui.Link{Text: sentence(o.fieldLabel(p.Field) + ": " + p.Say), Href: o.fieldURL(p.Field)})
 	}
-	tally := map[sheet.Verdict]int{}
+	lists := map[sheet.Verdict][]ui.Check{}
 	for _, c := range o.Result.Checks() {
-		if c.AsFound {
-			v.AsFound = append(v.AsFound, c.Label+". "+c.Sentence)
-			continue
+		switch {
+		case c.AsFound:
+			v.AsFound = append(v.AsFound, o.checkName(c)+". "+o.sentenceOf(c))
+		case c.Was == "" && endless(c.Margin): // of a part that is not needed
+		case !c.Touched() && math.Abs(c.Margin.Lo) < c.Margin.Unit.Step()/2: // what ends the travel just touches: so it always did
+		default:
+			lists[c.Verdict] = append(lists[c.Verdict], o.checkLine(c))
 		}
-		tally[c.Verdict]++
 	}
-	for _, word := range []sheet.Verdict{sheet.Holds, sheet.Tight, sheet.Fails, sheet.Unmeasured} {
-		if n := tally[word]; n > 0 {
-			v.Tally = append(v.Tally, ui.Verdict{Word: string(word), Margin: count(n, "check", "checks")})
+	for _, word := range []sheet.Verdict{sheet.Fails, sheet.Unmeasured, sheet.Tight, sheet.Holds} {
+		if list := lists[word]; len(list) > 0 {
+			v.Tally = append(v.Tally, tally{Verdict: ui.Verdict{Word: string(word), Margin: count(len(list), "check", "checks")}, Checks: list})
 		}
 	}
 	v.Missing = o.missing()
 }
 
+// mostMissing is how many measurements are named of one axis, before the rest is only counted.
+const mostMissing = 8
+
 // missing lists what is not measured of all that the figures of the axes depend on, or would with more
-// travel, each once.
+// travel, each once and with the way to its field.
 func (o opened) missing() []ui.Link {
 	var links []ui.Link
 	for _, l := range o.Layouts {
-		for _, stop := range l.Stops {
-			if stop.Unmeasured {
-				f, _ := o.Result.Figure(l.Find(stop.Key+".gap_left"), sheet.Found)
-				links = append(links, ui.Link{Text: l.Label + ": " + f.Label, Href: o.fieldURL(f.Key)})
+		of := o.missingOf(l)
+		if more := len(of) - mostMissing; more > 1 {
+			of = append(of[:mostMissing], ui.Link{Text: l.Label + ": and " + strconv.Itoa(more) + " more", Href: axisURL(o.stored.ID, l.Key)})
+		}
+		links = append(links, of...)
+	}
+	return links
+}
+
+func (o opened) missingOf(l *axis.Layout) []ui.Link {
+	var links []ui.Link
+	add := func(figures []sheet.Figure) {
+		for _, f := range figures {
+			a, local := o.axisOf(f.Key)
+			if a == nil || o.fieldNamed(a, anchor(local)) == "" {
+				continue // it follows from what is asked for elsewhere
+			}
+			link := ui.Link{Text: a.Label + ": " + f.Label, Href: o.fieldURL(f.Key)}
+			if !slices.Contains(links, link) {
+				links = append(links, link)
 			}
 		}
-		for _, name := range axisFigures(l) {
-			for _, f := range o.Result.Missing(l.Find(name), sheet.Planned) {
-				link := ui.Link{Text: l.Label + ": " + f.Label, Href: o.fieldURL(f.Key)}
-				if !slices.Contains(links, link) {
-					links = append(links, link)
-				}
-			}
+	}
+	for _, name := range axisFigures(l) {
+		add(o.Result.Missing(l.Find(name), sheet.Planned))
+	}
+	for _, stop := range l.Stops {
+		if stop.Unmeasured {
+			add(o.Result.Missing(l.Find(stop.Key+".bound"), sheet.Found))
 		}
 	}
 	return links

@@ -14,7 +14,7 @@ import (
 type planChecks struct {
 	Touched   []ui.Check `json:"touched"`
 	Unchanged []ui.Check `json:"unchanged"`
-	Tally     string     `json:"tally"` // of those that the change touches
+	Tally     []ui.Link  `json:"tally"` // of those that the change touches, each with the way to its first
 }
 
 // worst is the order in which checks are read.
@@ -24,34 +24,39 @@ func (w *planWriter) checks(results []sheet.CheckResult) planChecks {
 	var all planChecks
 	touched := map[sheet.Verdict][]ui.Check{}
 	for _, c := range results {
+		own := strings.HasPrefix(c.Key, w.site.Layout.Key+".")
 		switch {
 		case c.Was == "" && endless(c.Margin): // of a part that is not needed
+		case !own && (c.AsFound || !c.Worse && c.Verdict == c.Was): // what another axis is like does not matter here
 		case c.Touched():
 			v := c.Verdict
 			if c.AsFound {
 				v = sheet.Tight // it is no fault of the change
 			}
 			touched[v] = append(touched[v], w.check(c))
-		case strings.HasPrefix(c.Key, w.site.Layout.Key+"."): // what another axis is like does not matter here
+		case own:
 			all.Unchanged = append(all.Unchanged, w.check(c))
 		}
 	}
-	var tally []string
 	for _, v := range worst {
 		all.Touched = append(all.Touched, touched[v]...)
-		count := map[string]int{}
+		first, n := map[string]string{}, map[string]int{}
 		for _, c := range touched[v] {
-			count[c.Verdict.Word]++
+			word := c.Verdict.Word
+			if n[word]++; n[word] == 1 {
+				first[word] = "#" + c.ID
+			}
 		}
 		for _, word := range []string{"fails", "unmeasured", "tight", "holds"} {
-			if n := count[word]; n > 0 && word == "fails" && v != sheet.Fails {
-				tally = append(tally, fmt.Sprintf("%d broken as found", n))
-			} else if n > 0 {
-				tally = append(tally, fmt.Sprintf("%d %s", n, plural(word, n)))
+			text := fmt.Sprintf("%d %s", n[word], plural(word, n[word]))
+			if word == "fails" && v != sheet.Fails {
+				text = fmt.Sprintf("%d broken as found", n[word])
+			}
+			if n[word] > 0 {
+				all.Tally = append(all.Tally, ui.Link{Text: text, Href: first[word]})
 			}
 		}
 	}
-	all.Tally = joined(tally)
 	return all
 }
 
@@ -70,17 +75,8 @@ func plural(word string, n int) string {
 }
 
 func (w *planWriter) check(c sheet.CheckResult) ui.Check {
-	line := ui.Check{
-		ID:      "c-" + strings.ReplaceAll(c.Key, ".", "-"),
-		Name:    c.Label,
-		Key:     c.Figure.Key,
-		Figure:  w.figureOf(c),
-		Limit:   w.limitOf(c),
-		Verdict: ui.Verdict{Word: string(c.Verdict), Margin: w.marginOf(c)},
-		Explain: w.explain(c.Figure.Key),
-		Href:    w.link(c.Figure.Key),
-		Say:     w.remarks(c),
-	}
+	line := w.checkLine(c)
+	line.Figure, line.Explain, line.Say = w.figureOf(c), w.explain(c.Figure.Key), w.remarks(c)
 	if c.Flips && len(line.Say) > 0 {
 		line.Formula = w.formula(c.Figure)
 	}
@@ -92,34 +88,10 @@ func (w *planWriter) check(c sheet.CheckResult) ui.Check {
 
 // figureOf is what is judged, with how far off it can be where that decides.
 func (w *planWriter) figureOf(c sheet.CheckResult) string {
-	switch {
-	case !c.Figure.Known() || endless(c.Figure):
-		return "–"
-	case c.Flips && c.Touched():
+	if c.Flips && c.Touched() && c.Figure.Known() && !endless(c.Figure) {
 		return bare(w.Units, c.Figure, c.Figure.Value) + " " + w.plusMinus(c.Margin, c.PlusMinus)
 	}
-	return w.text(c.Figure, 0)
-}
-
-// marginOf is what goes with the verdict, without the unit that stands in the line already.
-func (w *planWriter) marginOf(c sheet.CheckResult) string {
-	margin := inUnit(w.Units, c.Phrase, c.Margin)
-	if symbol := in(w.Units, c.Margin).Unit.Symbol; symbol != "" && c.Verdict != sheet.Unmeasured {
-		margin = strings.Replace(margin, " "+symbol, "", 1)
-	}
-	if c.AsFound {
-		margin += ", as found"
-	}
-	return margin
-}
-
-// limitOf is what the figure is held against, in the unit of the figure.
-func (w *planWriter) limitOf(c sheet.CheckResult) string {
-	sign := "≥ "
-	if c.AtMost {
-		sign = "≤ "
-	}
-	return sign + bare(w.Units, c.Limit, c.Limit.Best(0))
+	return w.figureHeld(c)
 }
 
 // plusMinus writes an uncertainty in the unit of f.
@@ -161,15 +133,6 @@ func (w *planWriter) formula(f sheet.Figure) string {
 		return ""
 	}
 	return e.Symbol + " = " + e.Formula + " = " + e.Numbers + " = " + w.text(f, math.NaN())
-}
-
-// sentenceOf is the sentence of a check, in the machine's units.
-func (w *planWriter) sentenceOf(c sheet.CheckResult) string {
-	now := math.NaN()
-	if f, ok := w.Result.Figure(c.Figure.Key, sheet.Now); ok {
-		now = f.Value
-	}
-	return strings.NewReplacer("{figure}", w.text(c.Figure, now), "{limit}", w.text(c.Limit, math.NaN())).Replace(c.Check.Sentence)
 }
 
 // remedies are the buttons that choose something else where the check asks for it: in each list that

@@ -88,19 +88,7 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 	}
 	switch {
 	case h.To < h.From:
-		var never []string
-		for _, l := range h.Limits {
-			switch {
-			case l.Level == sheet.Use || l.Check.Advice:
-			case l.Never && !l.AsFound:
-				never = append(never, "whatever it is, "+cause(l))
-			case l.From > h.To:
-				never = append(never, "with less than "+w.length(l.From)+", "+cause(l))
-			case l.To < h.From && !l.AsFound:
-				never = append(never, "with more than "+w.length(l.To)+", "+cause(l))
-			}
-		}
-		return "No amount does it all: " + joined(never) + "."
+		return "No amount does it all: " + joined(never(h, w.length, cause)) + "."
 	case h.To >= w.site.Most-sheetStep && math.IsInf(nearest(h), 1):
 		return "Nothing that is measured ends it within " + w.length(w.site.Most) + "."
 	case from > sheetStep && (!asked || amount < from-sheetStep || from > h.To):
@@ -109,10 +97,34 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 			return "No amount does it all. " + say
 		}
 		return say
+	case h.To < sheetStep && asked:
+		return fmt.Sprintf("You asked for %s; nothing can be had, because %s.", w.length(amount), causes(h.To))
+	case h.To < sheetStep:
+		return fmt.Sprintf("Nothing can be had as it is, because %s.", causes(h.To))
 	case asked && amount > h.To+sheetStep:
 		return fmt.Sprintf("You asked for %s; you can have %s, because then %s.", w.length(amount), w.length(h.To), causes(h.To))
 	}
 	return fmt.Sprintf("You could have %s; then %s.", w.length(h.To), causes(h.To))
+}
+
+// never says why no amount will do: of what can never hold, that alone; else what asks for more, and what for less.
+func never(h sheet.Reach, length func(mm float64) string, cause func(sheet.Limit) string) []string {
+	var whatever, either []string
+	for _, l := range h.Limits {
+		switch {
+		case !binds(l):
+		case l.Never:
+			whatever = append(whatever, "whatever it is, "+cause(l))
+		case l.From > 0 && l.From > h.To:
+			either = append(either, "with less than "+length(l.From)+", "+cause(l))
+		case l.To < h.From:
+			either = append(either, "with more than "+length(l.To)+", "+cause(l))
+		}
+	}
+	if whatever != nil {
+		return whatever
+	}
+	return either
 }
 
 // binds tells a limit that ends the reach.
@@ -139,9 +151,14 @@ func (w *planWriter) after(h sheet.Reach) string {
 
 // cause says in words what is wrong beyond a limit.
 func (w *planWriter) cause(l sheet.Limit, checks []sheet.CheckResult) string {
+	for _, st := range w.site.Layout.Stops {
+		if l.Key == w.site.Layout.Find(st.Key)+".check" {
+			return st.Says
+		}
+	}
 	i := slices.IndexFunc(checks, func(c sheet.CheckResult) bool { return c.Key == l.Key })
 	if l.Level == sheet.Stop || i < 0 {
-		return the(w.limitLabel(l))
+		return "this does not hold: " + lowered(w.limitLabel(l))
 	}
 	than := " is less than "
 	if l.AtMost {

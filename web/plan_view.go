@@ -85,7 +85,7 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 		return v, nil
 	}
 	v.Axis = site.Layout.Label
-	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: draft}, site: site, open: typed.open, inputs: u.Inputs}
+	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: draft, axis: u.Axis}, site: site, open: typed.open, inputs: u.Inputs}
 	w.fields(v)
 	for _, problem := range p.Problems {
 		v.Findings = append(v.Findings, fmt.Sprintf("A measurement (%s) cannot be taken: %s.", problem.Field, problem.Say))
