@@ -66,10 +66,11 @@ func (p *Plan) Clashes() []Clash {
 
 // named is an operation by the beginning of what is done.
 func named(o part.Operation) string {
-	head, _, _ := strings.Cut(o.Do, ":")
-	head, _, _ = strings.Cut(head, ".")
-	head, _, _ = strings.Cut(head, ";")
-	return "“" + head + "”"
+	head := o.Do
+	for _, end := range []string{": ", "; ", ". ", ", "} {
+		head, _, _ = strings.Cut(head, end)
+	}
+	return "“" + strings.TrimSuffix(head, ".") + "”"
 }
 
 func (p *Plan) axisLabel(key string) string {

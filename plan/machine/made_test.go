@@ -178,3 +178,55 @@ func TestFinishedAsMade(t *testing.T) {
 	a.is(map[string]float64{"cross.bracket.length": 38.5, "cross.dial_slide.gap": 0}) // 102 − 100.08 = 1.92 more: 36.58 + 1.92
 	require.Empty(t, a.Result.Conflicts())
 }
+
+// Whatever is made and measured, for every kind alone and on top of more
+// travel, the machine can be worked out, and each size is judged.
+func TestEverySizeAsMade(t *testing.T) {
+	build := func(made map[string]map[string]plan.Entry) *machine.Plan {
+		m := everything()
+		for i := range m.Upgrades {
+			m.Upgrades[i].Made = made[m.Upgrades[i].ID]
+		}
+		p, err := m.Build("")
+		require.NoError(t, err)
+		return p
+	}
+	first := build(nil)
+	require.Empty(t, first.Result.Conflicts())
+	sizes := 0
+	for _, s := range first.Sites {
+		require.Empty(t, s.Problems)
+		mk := s.Make(first.Result)
+		require.NotEmpty(t, mk.Steps, s.Upgrade.Kind)
+		all := map[string]plan.Entry{}
+		for i := range mk.Parts {
+			for _, size := range mk.Parts[i].Measured() {
+				key := mk.Parts[i].Key + "." + size.Name
+				e := plan.Entry{Typed: unit.MM.Text(size.Nominal+0.02, 3)}
+				one := build(map[string]map[string]plan.Entry{s.ID: {key: e}})
+				require.Empty(t, one.Site(s.ID).Problems, key)
+				require.Len(t, one.Site(s.ID).AsMade(one.Result), 1, key)
+				all[key] = e
+				sizes++
+			}
+		}
+		build(map[string]map[string]plan.Entry{s.ID: all})
+	}
+	require.Greater(t, sizes, 25)
+}
+
+// everything is the lathe with an upgrade of each kind that suits its cross slide.
+func everything() machine.Machine {
+	m := lathe()
+	m.Upgrades[0].State = upgrade.Planned
+	m.Upgrades[0].Inputs["amount"] = "12"
+	for i, u := range []upgrade.Upgrade{
+		{Kind: "thrust_set", Inputs: map[string]string{"end_float": "0.01", "recess_outer": "2", "recess_inner": "3"}},
+		{Kind: "new_dial", Inputs: map[string]string{"dia": "50", "reads": "diameter", "value": "0.02 mm", "ring": "1.78"}},
+		{Kind: "gib_strip", Inputs: map[string]string{"oil": "0.02"}},
+	} {
+		u.ID, u.Axis, u.State = []string{"2", "3", "4"}[i], "cross", upgrade.Planned
+		m.Upgrades = append(m.Upgrades, u)
+	}
+	return m
+}

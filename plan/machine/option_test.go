@@ -1,14 +1,21 @@
 package machine_test
 
 import (
+	"errors"
+	"math"
 	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"fettle/plan/axis"
 	"fettle/plan/demo"
+	"fettle/plan/fastener"
 	"fettle/plan/machine"
+	"fettle/plan/material"
 	"fettle/plan/sheet"
+	"fettle/plan/thread"
+	"fettle/plan/upgrade"
 )
 
 // machines are all that the tests of this package work out.
@@ -33,6 +40,91 @@ func TestEveryOption(t *testing.T) {
 	}
 }
 
+// The same of every kind on every axis that it suits, with and without a wish.
+func TestEveryOptionOfEveryKind(t *testing.T) {
+	wish := map[string]string{"extend_travel": "amount", "riser": "amount", "new_dial": "dia", "thrust_set": "end_float", "gib_strip": "oil"}
+	for _, m := range machines() {
+		p, err := m.Build("")
+		require.NoError(t, err)
+		m.Upgrades = nil
+		for _, k := range upgrade.Kinds {
+			require.NotEmpty(t, wish[k.About().Key], "say here what the wish of %s is", k.About().Key)
+			for _, l := range p.Layouts {
+				if !k.Suits(l) {
+					continue
+				}
+				for _, typed := range []string{"", "30"} {
+					if typed != "" && k.About().Key != "new_dial" && k.About().Key != "extend_travel" && k.About().Key != "riser" {
+						typed = "0.01"
+					}
+					m.Upgrades = []upgrade.Upgrade{{ID: "1", Kind: k.About().Key, Axis: l.Key, State: upgrade.Draft, Inputs: map[string]string{wish[k.About().Key]: typed}}}
+					options(t, m, 0)
+				}
+			}
+		}
+	}
+}
+
+// made checks that what is to be made can be made: sizes are lengths, keys are
+// each one's own, an operation comes after what it waits for.
+func made(t *testing.T, p *machine.Plan, s *upgrade.Site, why string) {
+	t.Helper()
+	mk := s.Make(p.Result)
+	parts, steps := map[string]bool{}, map[string]bool{}
+	for i := range mk.Parts {
+		part := &mk.Parts[i]
+		require.False(t, parts[part.Key], "%s: %s twice", why, part.Key)
+		parts[part.Key] = true
+		require.NotEmpty(t, part.Label, why)
+		_, ok := material.Named(part.Material)
+		require.True(t, ok, "%s: %s of %s", why, part.Key, part.Material)
+		require.True(t, (part.Round == nil) != (part.Flat == nil), why)
+		names := map[string]bool{}
+		for _, size := range part.Sizes() {
+			require.False(t, math.IsNaN(size.Nominal) || math.IsInf(size.Nominal, 0), "%s: %s %s", why, part.Key, size.Label)
+			require.GreaterOrEqual(t, size.Upper, size.Lower, "%s: %s %s", why, part.Key, size.Label)
+			if size.Name != "" {
+				require.True(t, axis.IsKey(size.Name), size.Name)
+				require.False(t, names[size.Name], "%s: %s.%s twice", why, part.Key, size.Name)
+				names[size.Name] = true
+				require.True(t, size.Open() || size.Source != "", "%s: %s.%s has no source", why, part.Key, size.Name)
+				require.Positive(t, size.Nominal, "%s: %s.%s", why, part.Key, size.Name)
+			}
+		}
+		if part.Round != nil {
+			for _, step := range part.Round.Outside {
+				require.Positive(t, step.Length.Nominal, "%s: %s %s", why, part.Key, step.Label)
+				require.Positive(t, step.Dia.Nominal, "%s: %s %s", why, part.Key, step.Label)
+				if step.Thread != "" {
+					_, err := thread.Parse(step.Thread)
+					require.NoError(t, err)
+				}
+			}
+		}
+	}
+	for _, o := range mk.Steps {
+		require.False(t, steps[o.Key], "%s: %s twice", why, o.Key)
+		for _, k := range o.After {
+			require.True(t, steps[k], "%s: %s comes after %s, which does not come before it", why, o.Key, k)
+		}
+		steps[o.Key] = true
+		require.True(t, o.Do != "" && len(o.Needs) > 0 && o.Minutes[0] > 0 && o.Minutes[1] > o.Minutes[0], o.Key)
+		if o.Out != "" {
+			require.NotNil(t, p.Layout(o.Out))
+		}
+	}
+	for _, b := range mk.Buy {
+		require.Positive(t, b.Quantity, b.Key)
+		require.NotEmpty(t, b.Source, b.Key)
+		require.True(t, b.Confirm == "" || steps[b.Confirm], "%s: %s waits for %s", why, b.Key, b.Confirm)
+		require.True(t, b.For == "" || parts[b.For] || steps[b.For], "%s: %s is for %s", why, b.Key, b.For)
+		if err := fastener.Check(b.Designation); !errors.Is(err, fastener.ErrOther) {
+			require.NoError(t, err, b.Designation)
+		}
+	}
+	p.Clashes()
+}
+
 func options(t *testing.T, m machine.Machine, i int) {
 	t.Helper()
 	inputs := m.Upgrades[i].Inputs
@@ -41,6 +133,7 @@ func options(t *testing.T, m machine.Machine, i int) {
 		require.NoError(t, err, why)
 		require.Empty(t, p.Site(m.Upgrades[i].ID).Problems, why)
 		sources(t, p)
+		made(t, p, p.Site(m.Upgrades[i].ID), why)
 		return p
 	}
 	plain := build(m.Name)

@@ -83,11 +83,18 @@ func (s *Site) Settle(sizes []MadeSize) {
 		if m.Angle {
 			t.value = unit.Degree.In(leaf.Value)
 		}
-		if m.Size.Made != nil && m.Size.Key != "" {
+		if s.replaces(m) {
 			t.planned = s.replace(m, leaf)
 		}
 		s.settled[m.Key()] = t
 	}
+}
+
+// replaces tells whether a size takes the place of figures that are there
+// already: what only a later upgrade asks for is judged, and no more.
+func (s *Site) replaces(m MadeSize) bool {
+	root := s.Scope.Sheet().Root()
+	return m.Size.Made != nil && m.Size.Key != "" && root.Has(m.Size.Key) && root.Has(m.Size.Made.Leaf)
 }
 
 // replace gives the leaves that a size settles their versions as made, and

@@ -41,9 +41,10 @@ func (s *Site) stage() sheet.Stage {
 // making collects what an upgrade asks for, from a result.
 type making struct {
 	*Site
-	r     *sheet.Result
-	out   Make
-	steps []step
+	r      *sheet.Result
+	out    Make
+	steps  []step
+	cannot []string // keys of parts that cannot be made as planned
 }
 
 func (s *Site) making(r *sheet.Result) *making { return &making{Site: s, r: r} }
@@ -72,10 +73,17 @@ func (m *making) more(key string) bool {
 	return ok && f.Best(0) > shownLength
 }
 
-// add adds a part, unless it is there already.
+// add adds a part, unless it is there already, or cannot be: a wall with less
+// than nothing left. The checks say so.
 func (m *making) add(p part.Part) {
 	if _, there := m.out.Part(p.Key); there {
 		return
+	}
+	for _, s := range p.Measured() {
+		if !(s.Nominal > 0) {
+			m.cannot = append(m.cannot, p.Key)
+			return
+		}
 	}
 	if p.Quantity == 0 {
 		p.Quantity = 1

@@ -22,6 +22,9 @@ func newBracket(m *making, b *axis.Part) {
 		Record: "length, journal and outside, by micrometer", Cautions: []string{eyes},
 	})
 	supportSeat(m, b)
+	if len(thrustRecess(m, b, "inner"))+len(thrustRecess(m, b, "outer")) > 0 {
+		recessStep(m, b, made, "turn_"+b.Key)
+	}
 	boltsOf(m, b)
 }
 
@@ -32,6 +35,9 @@ const eyes = "Eye protection; no gloves, rings or loose sleeves at a turning spi
 // keeps its length.
 func bracket(m *making, b *axis.Part, altered bool) part.Part {
 	size := func(name, label string, guess float64, formula string) want {
+		if altered { // as it is: nothing of it is to be kept to limits
+			return want{label: label, nominal: m.or(b.Key+"."+name, guess)}
+		}
 		w := want{part: b.Key, name: name, label: label, key: b.Key + "." + name, nominal: guess, leaf: b.Key + "." + name, formula: formula}
 		if !m.Layout.Scope.Has(w.key) { // not asked: nothing is computed from it
 			w.key, w.leaf = "", ""
@@ -40,15 +46,20 @@ func bracket(m *making, b *axis.Part, altered bool) part.Part {
 	}
 	bore := m.or(m.shank()+".dia", 10)
 	length := size("length", "length over all", 3*bore, "made")
-	if b.Tie == nil {
+	if b.Tie == nil && !altered {
 		length.leaf, length.formula = b.Key+".to", "from + made"
 	}
-	r := &part.Round{Length: m.general(length)}
-	outside := m.general(size("dia", "outside", 3*bore, "made"))
+	general := m.general
+	if altered {
+		general = func(w want) part.Size { return drawn(w.label, w.nominal) }
+		length.leaf = ""
+	}
+	r := &part.Round{Length: general(length)}
+	outside := general(size("dia", "outside", 3*bore, "made"))
 	body := part.Step{Label: "body", Length: drawn("", r.Length.Nominal), Dia: outside, Chamfer: 0.5, Old: altered}
 	if t, ok := m.figure(b.Key + ".flange"); ok && t > 0 && t < r.Length.Nominal {
 		r.Flange = flangeOf(m, b, outside.Nominal)
-		flange := part.Step{Label: "flange", Length: m.general(size("flange", "flange", t, "made")), Dia: drawn("", r.Flange.Width.Nominal), Old: altered}
+		flange := part.Step{Label: "flange", Length: general(size("flange", "flange", t, "made")), Dia: drawn("", r.Flange.Width.Nominal), Old: altered}
 		body.Length.Nominal -= t
 		r.Outside = append(r.Outside, flange)
 	}
@@ -56,8 +67,11 @@ func bracket(m *making, b *axis.Part, altered bool) part.Part {
 	journal := size("bore", "journal", bore, "made")
 	journal.grows = true
 	r.Left, r.Right = recesses(m, b)
-	r.Right = append(r.Right, part.Step{Label: "journal", Length: drawn("", r.Length.Nominal), Through: true, Old: altered,
-		Dia: m.suits(m.class(journal, "H7"), "the screw's shank, measured by micrometer", m.shank()+".dia", micrometer)})
+	hole := drawn("journal", journal.nominal)
+	if !altered {
+		hole = m.suits(m.class(journal, "H7"), "the screw's shank, measured by micrometer", m.shank()+".dia", micrometer)
+	}
+	r.Right = append(r.Right, part.Step{Label: "journal", Length: drawn("", r.Length.Nominal), Through: true, Old: altered, Dia: hole})
 	p := part.Part{Key: b.Key, Label: b.Label, Replaces: b.Key, Altered: altered, Material: stock(b.Material, "gjl250"), Round: r,
 		Notes: []string{"Both end faces square to the journal within 0.01 mm."}}
 	if !altered {

@@ -38,6 +38,7 @@ func (m *making) step(p phase, of string, o part.Operation) {
 // finish puts the operations in order. Stripping comes after all that can be
 // done before; assembling after all that is done while the axis is apart.
 func (m *making) finish() Make {
+	m.steps = slices.DeleteFunc(m.steps, func(s step) bool { return s.of != "" && slices.Contains(m.cannot, s.of) })
 	slices.SortStableFunc(m.steps, func(a, b step) int { return int(a.phase - b.phase) })
 	keys := map[string]bool{}
 	apart := slices.ContainsFunc(m.steps, func(s step) bool { return s.phase == stripped })

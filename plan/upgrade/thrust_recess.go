@@ -20,3 +20,10 @@ func thrustRecess(m *making, b *axis.Part, at string) []part.Step {
 	deep := m.limits(w, 0.05, 0, "common practice, no source")
 	return []part.Step{{Label: label, Length: deep, Dia: dia, New: true}}
 }
+
+// recessStep is how the recesses are made: in a new bracket before it is
+// fitted, in the old one while it is off.
+func recessStep(m *making, b *axis.Part, when phase, after string) {
+	m.step(when, b.Key, part.Operation{Key: "recess_" + b.Key, Do: "Recess the " + b.Label + " for the thrust set, set true by its journal within 0.01 mm; the floor square to it.", Needs: []part.Capability{part.Boring},
+		Envelope: [2]float64{m.or(b.Key+".length", 0), m.or(b.Key+".dia", 0)}, After: []string{after}, Minutes: [2]float64{60, 120}, Record: "depth and diameter of the recess", Cautions: []string{eyes}})
+}

@@ -143,7 +143,8 @@ func (k thrustSet) Apply(s *Site) {
 	k.seat(s, b, "inner", side != "outer")
 	k.load(s, chosen, side)
 	k.walls(s, b)
-	k.shift(s, b, shank, side)
+
+	k.shift(s, b, shank, chosen, side)
 	lengthenScrew(s)
 }
 
@@ -216,8 +217,14 @@ func (thrustSet) walls(s *Site, b *axis.Part) {
 
 // shift makes room for the set: outside, what stands against the bracket goes
 // outwards; inside, the screw goes inwards by what there was no room for.
-func (thrustSet) shift(s *Site, b, shank *axis.Part, side string) {
+func (thrustSet) shift(s *Site, b, shank *axis.Part, chosen bearing.Bearing, side string) {
 	l, sc := s.Layout, s.Scope
+	t, _ := l.WithRole("thread")
+	if side != "outer" && l.Scope.Has(t.Key+".dia") {
+		sc.Measure(quiet("backed", "shoulder that the inner washer wants behind it", "D_a", unit.MM), sheet.Leaf{Value: chosen.Shoulders().ShaftLeast, Origin: sheet.Chosen, Note: chosen.ShoulderSource()})
+		sc.Check(sheet.Check{Key: "shoulder_check", Label: "Screw's shoulder behind the inner washer", Figure: t.Key + ".dia", Limit: "backed", Level: sheet.Rule, Advice: true,
+			Sentence: "The screw's shoulder is {figure}, and the washer wants {limit} behind it: put a hard collar between them, or leave the inner side plain.", Source: chosen.ShoulderSource()})
+	}
 	if on := onBracket(l, b); on != nil && side != "inner" {
 		sc.Fix(quiet("stands", "thrust set stands out of the "+b.Label, "", unit.MM), "max(0, thickness - recess)", "geometry", sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_outer"})
 		l.Scope.Change(on.Key+".gap", "max(was, stands)", "geometry: the set stands between the two", sheet.With{"stands": sc.Key("stands")})
@@ -275,19 +282,14 @@ func (k thrustSet) Parts(s *Site, r *sheet.Result) Make {
 		p := bracket(m, b, true)
 		p.Label += ", recessed for the thrust set"
 		m.add(p)
-		m.step(fitted, b.Key, part.Operation{Key: "recess_" + b.Key, Do: "Recess the " + b.Label + ", set true by its journal within 0.01 mm; the floor square to it.", Needs: []part.Capability{part.Boring},
-			Envelope: [2]float64{m.or(b.Key+".length", 0), m.or(b.Key+".dia", 0)}, After: []string{"check_thrust"}, Minutes: [2]float64{60, 120}, Record: "depth and diameter of the recess", Cautions: []string{eyes}})
+		recessStep(m, b, fitted, "check_thrust")
 	}
 	for _, ask := range s.asks {
 		ask(m)
 	}
 	k.buys(m)
-	if len(m.out.Parts) > 0 {
-		around(m, "end float by push and pull, torque at the handle, lost motion at three places")
-		return m.finish()
-	}
 	m.step(measured, "", part.Operation{Key: "readings_before", Do: "Take the readings: end float by push and pull, torque at the handle, lost motion at three places.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, before"})
-	m.step(stripped, "", part.Operation{Key: "take_off", Do: "Take handle, dial and bracket off.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate}})
+	m.step(stripped, "", part.Operation{Key: "take_off", Do: "Take handle, dial and bracket off, and the screw out where something is done to it.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate}})
 	m.step(assembled, "", part.Operation{Key: "fit_thrust", Do: "Fit the set, greased, its washers on clean flat faces; set the end float with the nut, lock it, then fit dial and handle so that they squeeze nothing. Shield it from swarf.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "end float", Cautions: []string{isolate}})
 	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings; wind for ten minutes and feel whether the bracket gets hot.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, after"})
 	return m.finish()
@@ -308,9 +310,9 @@ func (thrustSet) buys(m *making) {
 	}
 	size := bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Width)
 	standard := map[bearing.Kind]string{bearing.NeedleThrust: "ISO 3031 ", bearing.ThrustBall: "ISO 104 ", bearing.AngularContact: "ISO 15 ", bearing.SmallThrust: ""}[b.Kind]
-	m.buy(part.Bought{Key: "thrust_bearing", Label: string(b.Kind) + " bearing", Designation: standard + size, Quantity: n, For: "", Source: b.DimensionSource()})
+	m.buy(part.Bought{Key: "thrust_bearing", Label: string(b.Kind) + " bearing", Designation: standard + size, Quantity: n, For: "fit_thrust", Source: b.DimensionSource()})
 	if b.Kind == bearing.NeedleThrust {
-		m.buy(part.Bought{Key: "thrust_washers", Label: "hard thrust washers, " + bare(b.Washer) + " mm thick", Designation: "ISO 3031 " + bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Washer), Quantity: 2 * n, Source: "ISO 3031"})
+		m.buy(part.Bought{Key: "thrust_washers", Label: "hard thrust washers, " + bare(b.Washer) + " mm thick", Designation: "ISO 3031 " + bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Washer), Quantity: 2 * n, For: "fit_thrust", Source: "ISO 3031"})
 	}
 	m.step(atHand, "", part.Operation{Key: "check_thrust", Do: "Measure the thrust set in the hand, washers and all: heights of the trade differ by half a millimetre.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{5, 10}, Record: "height and outside"})
 }
