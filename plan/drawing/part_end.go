@@ -13,8 +13,8 @@ func endNeeded(r *part.Round, t *turning) (left, needed bool) {
 	if f := r.Flange; f != nil && f.Step >= 0 && f.Step < len(t.steps) {
 		return t.steps[f.Step].mid() <= t.long/2, true
 	}
-	for _, f := range r.Flats {
-		return place(f.At)+size(f.Length)/2 <= t.long/2, true
+	if len(r.Flats) > 0 {
+		return place(r.Flats[0].At)+size(r.Flats[0].Length)/2 <= t.long/2, true
 	}
 	return true, false
 }
@@ -154,7 +154,8 @@ func (v *view) endSizes(r *part.Round, t *turning) {
 			}
 		}
 	}
-	for _, f := range r.Flats {
+	if len(r.Flats) > 0 {
+		f := r.Flats[0]
 		x := k * size(f.Across) / 2
 		at := place(f.At) + size(f.Length)/2
 		o := k * radii(t.outside, at, true)
@@ -162,7 +163,6 @@ func (v *view) endSizes(r *part.Round, t *turning) {
 			y := -math.Sqrt(o*o - x*x)
 			marks = append(marks, mark{size: f.Across, text: w.size("", f.Across), side: above_, a: -x, b: x, fa: y, fb: y})
 		}
-		break
 	}
 	v.all(marks)
 	if f := r.Flange; f != nil {

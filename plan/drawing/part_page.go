@@ -9,20 +9,19 @@ import (
 
 // page is a sheet of paper that is being drawn.
 type page struct {
-	part     *part.Part
-	number   int // of the part in its set
-	scale    float64
-	w, h     float64
-	frame    box
-	free     box // what is left for views
-	label    string
-	fill     plate
-	desc     []string
-	shapes   Shapes
-	dims     []Dimension
-	format   Format
-	noScale  bool
-	noteEnds float64
+	part    *part.Part
+	number  int // of the part in its set
+	scale   float64
+	w, h    float64
+	frame   box
+	free    box // what is left for views
+	label   string
+	fill    plate
+	desc    []string
+	shapes  Shapes
+	dims    []Dimension
+	format  Format
+	noScale bool
 }
 
 // Margins of ISO 5457: 20 mm for filing, 10 elsewhere.
@@ -222,7 +221,7 @@ func (g Shapes) scaled(f float64) Shapes {
 
 // finish frames the page, fills in its title block and makes a drawing of it.
 func (g *page) finish(n, of int, opt SheetOptions) *Drawing {
-	d := &Drawing{ID: opt.ID, Class: "drawing part-sheet", Width: g.w, Height: g.h, PxPerUnit: 96 / 25.4}
+	d := &Drawing{ID: opt.ID, Class: "drawing part-sheet " + paperClass(g.format, g.w > g.h), Width: g.w, Height: g.h, PxPerUnit: 96 / 25.4}
 	if n > 1 {
 		d.ID += "-" + itoa(n)
 	}
@@ -248,6 +247,15 @@ func (g *page) finish(n, of int, opt SheetOptions) *Drawing {
 	d.Paper = &Sheet{Format: g.format, Scale: g.scale, Part: key, Label: g.label, Frame: [4]float64{g.frame.x0, g.frame.y0, g.frame.x1, g.frame.y1},
 		Dimensions: g.dims, Number: n, Of: of}
 	return d
+}
+
+// paperClass tells the stylesheet on what a sheet is to be printed.
+func paperClass(f Format, across bool) string {
+	c := "paper-" + strings.ToLower(f.Name)
+	if across {
+		c += "-across"
+	}
+	return c
 }
 
 // scaleText writes a scale as ISO 5455 has it: "2 : 1".
