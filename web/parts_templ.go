@@ -771,7 +771,7 @@ func partsCame(v *partsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		if v.Checks.Tally != "" {
+		if len(v.Checks.Tally) > 0 {
 			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 56, "<details class=\"parts-checks\" id=\"checks\"")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
@@ -800,9 +800,9 @@ func partsCame(v *partsView) templ.Component {
 				return templ_7745c5c3_Err
 			}
 			var templ_7745c5c3_Var38 string
-			templ_7745c5c3_Var38, templ_7745c5c3_Err = templ.JoinStringErrs(v.Checks.Tally)
+			templ_7745c5c3_Var38, templ_7745c5c3_Err = templ.JoinStringErrs(v.Checks.told())
 			if templ_7745c5c3_Err != nil {
-				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/parts.templ`, Line: 172, Col: 54}
+				return templ.Error{Err: templ_7745c5c3_Err, FileName: `web/parts.templ`, Line: 172, Col: 55}
 			}
 			_, templ_7745c5c3_Err = templ_7745c5c3_Buffer.WriteString(templ.EscapeString(templ_7745c5c3_Var38))
 			if templ_7745c5c3_Err != nil {

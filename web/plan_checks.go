@@ -17,6 +17,15 @@ type planChecks struct {
 	Tally     []ui.Link  `json:"tally"` // of those that the change touches, each with the way to its first
 }
 
+// told is the tally as text.
+func (c planChecks) told() string {
+	words := make([]string, len(c.Tally))
+	for i, t := range c.Tally {
+		words[i] = t.Text
+	}
+	return joined(words)
+}
+
 // worst is the order in which checks are read.
 var worst = []sheet.Verdict{sheet.Fails, sheet.Unmeasured, sheet.Tight, sheet.Holds}
 
