@@ -83,7 +83,13 @@ func (p *Plan) unmade(made map[string][]upgrade.MadeSize) {
 	}
 }
 
-func lower(s string) string { return strings.ToLower(s[:1]) + s[1:] }
+// lower writes a label as it stands within a sentence: "Y axis" stays as it is.
+func lower(s string) string {
+	if len(s) < 2 || s[1] == ' ' {
+		return s
+	}
+	return strings.ToLower(s[:1]) + s[1:]
+}
 
 func (m *Machine) build(draft string, made map[string][]upgrade.MadeSize) (*Plan, error) {
 	p := &Plan{Machine: m, Units: m.LengthUnit()}
@@ -137,11 +143,25 @@ func (p *Plan) apply(s *sheet.Sheet, u upgrade.Upgrade, made []upgrade.MadeSize)
 		p.Findings = append(p.Findings, fmt.Sprintf("Upgrade %s (%s) cannot be made on %q.", u.ID, u.Kind, u.Axis))
 		return
 	}
-	s.Upgrade(k.About().Label + ", " + l.Label)
+	author := k.About().Label + ", " + l.Label
+	if n := p.alike(u); n > 0 { // two of a kind on one axis can conflict, too
+		author = fmt.Sprintf("%s (%d)", author, n+1)
+	}
+	s.Upgrade(author)
 	site := &upgrade.Site{Upgrade: u, Kind: k, Layout: l, Scope: l.Scope.In("upgrade_" + u.ID), Units: p.Units}
 	k.Apply(site)
 	site.Settle(made)
 	p.Sites = append(p.Sites, site)
+}
+
+// alike counts the upgrades of the same kind on the same axis so far.
+func (p *Plan) alike(u upgrade.Upgrade) (n int) {
+	for _, s := range p.Sites {
+		if s.Upgrade.Kind == u.Kind && s.Axis == u.Axis {
+			n++
+		}
+	}
+	return n
 }
 
 // Layout is the axis with the key; nil where there is none.

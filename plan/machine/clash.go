@@ -75,7 +75,7 @@ func named(o part.Operation) string {
 
 func (p *Plan) axisLabel(key string) string {
 	if l := p.Layout(key); l != nil {
-		return strings.ToLower(l.Label)
+		return lower(l.Label)
 	}
 	return key
 }
@@ -95,7 +95,7 @@ func (p *Plan) tooLarge(o part.Operation, c part.Capability) string {
 			}
 		case p.Machine.Kind == "mill" && c == part.Milling && l.Capacity.Key == "mill_reach":
 			if travel, ok := figure(l, "travel"); ok && min(o.Envelope[0], o.Envelope[1]) > travel {
-				return fmt.Sprintf("it is %s across, and the %s goes %s", p.Units.With(min(o.Envelope[0], o.Envelope[1])), strings.ToLower(l.Label[:1])+l.Label[1:], p.Units.With(travel))
+				return fmt.Sprintf("it is %s across, and the %s goes %s", p.Units.With(min(o.Envelope[0], o.Envelope[1])), lower(l.Label), p.Units.With(travel))
 			}
 		}
 	}

@@ -231,7 +231,8 @@ var (
 
 	newScrew = remedy{"new_screw", "a new screw with more thread", func(s *Site, st axis.Stop, by string) {
 		moreThread(s, "to", "+", by)
-		s.newScrew = true
+		// A stop that is never met proposes one as well: only a choice counts.
+		s.newScrew = s.newScrew || s.Inputs["do."+st.Key] == "new_screw" || s.Inputs["rest."+st.Key] == "new_screw"
 		s.ask(func(m *making) {
 			if m.more(by) {
 				newFeedScrew(m)
