@@ -99,17 +99,10 @@ func (k newDial) Apply(s *Site) {
 	}
 	s.length(sc, quiet("width", "dial's width asked for", "b", unit.MM), Field{Name: "width", Label: "Width, along the screw", Hint: "the old one is as wide"}, wide, 1, 100, nan)
 
-	// Nothing typed leaves the old size, and still shows what a size would do.
-	set := "when(asked > 0, asked, was)"
-	if s.input("dia", "") != "" {
-		set = "asked"
-	}
-	if okOld {
-		l.Scope.Change(d.Key+".dia", set, "as asked", sheet.With{"asked": s.Amount})
-	} else {
+	if !okOld {
 		l.Scope.In(d.Key).Measure(sheet.Q{Key: "dia", Label: d.Label + " outside diameter", Symbol: "D", Unit: unit.MM, Quiet: true}, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
-		l.Scope.Change(d.Key+".dia", "asked", "as asked", sheet.With{"asked": s.Amount})
 	}
+	l.Scope.Change(d.Key+".dia", "asked", "as asked", sheet.With{"asked": s.Amount})
 	l.Scope.Change(d.Key+".length", "asked", "as asked", sheet.With{"asked": sc.Key("width")})
 	s.lines(d, t, w)
 	s.read(d, t, w)
@@ -118,6 +111,9 @@ func (k newDial) Apply(s *Site) {
 	s.ring(d)
 	s.Goals = []string{l.Find(d.Key + ".spacing"), l.Find(d.Key + ".per_line")}
 }
+
+// usualLines is as many as a dial of usual size shows well.
+const usualLines = 100
 
 // worth asks what a line is to stand for.
 func (s *Site) worth(t *axis.Part, onDia bool) worth {
@@ -130,7 +126,7 @@ func (s *Site) worth(t *axis.Part, onDia bool) worth {
 	proposal := ""
 	for _, w := range all {
 		options = append(options, Option{w.Said, w.label()})
-		if proposal == "" && w.Whole() && w.lines <= 150 && w.Inch == (s.Units == unit.Inch) {
+		if proposal == "" && w.Whole() && w.lines <= usualLines && w.Inch == (s.Units == unit.Inch) {
 			proposal = w.Said
 		}
 	}

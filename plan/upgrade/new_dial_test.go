@@ -106,6 +106,10 @@ func TestDialOnTheDiameter(t *testing.T) {
 	p = built(t, with("new_dial", "reads", "diameter", "value", "0.02 mm"))
 	require.Equal(t, "Say how large the dial should be. 150 lines of 0.02 mm on the diameter read well from 47.75 mm on, and want 35.81 mm at the least.", answer(p, "1"))
 	require.Empty(t, p.Site("1").Make(p.Result).Parts)
+	s := p.Site("1")
+	far := p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
+	require.InDelta(t, 35.81, far.From, 5e-3)
+	is(t, p, map[string]float64{"cross.dial.dia": 34})
 }
 
 // How large could it be: 35.81 for the lines, and 2 × (27 − 1) = 52 for the apron.
