@@ -87,7 +87,7 @@ type piece struct {
 	view  *view
 	at    float64 // where it lies on the axis
 	mark  string
-	fresh bool
+	is    string // "to make", "to alter"; "" for one that stays as it is
 }
 
 // ends are the roles of what goes onto the end of a screw, in no order.
@@ -109,7 +109,7 @@ func exploded(set Set, opt SheetOptions) *page {
 			continue
 		}
 		pieces := s.pieces(set.Parts, k, opt)
-		if len(pieces) < 2 || !slices.ContainsFunc(pieces, func(p piece) bool { return p.fresh }) {
+		if len(pieces) < 2 || !slices.ContainsFunc(pieces, func(p piece) bool { return p.is != "" }) {
 			return nil
 		}
 		for _, across := range [...]bool{true, false} {
@@ -117,8 +117,8 @@ func exploded(set Set, opt SheetOptions) *page {
 			notes := []string{"In the order in which they go on, from the left."}
 			for _, p := range pieces {
 				n := p.mark + "  " + capital(p.label)
-				if p.fresh {
-					n += " (to make, see its own sheet)"
+				if p.is != "" {
+					n += " (" + p.is + ", see its own sheet)"
 				}
 				notes = append(notes, n)
 			}
@@ -153,7 +153,11 @@ func (s *scene) pieces(parts []part.Part, k float64, opt SheetOptions) []piece {
 			lies += 1e-3 // after the one before
 		}
 		some = true
-		all = append(all, piece{label: p.Label, view: v, at: lies, fresh: true})
+		is := "to make"
+		if p.Altered {
+			is = "to alter"
+		}
+		all = append(all, piece{label: p.Label, view: v, at: lies, is: is})
 	}
 	for i := range s.parts {
 		b := &s.parts[i]

@@ -222,7 +222,7 @@ func dialPages(p *part.Part, n int, opt SheetOptions) []*page {
 	var pages []*page
 	start := func() *page {
 		g := newPage(p, n, 1, across, opt)
-		g.label = p.Label + ", strip"
+		g.label = capital(p.Label) + ", strip"
 		g.fill.title = g.label
 		g.fill.kind = "strip at true size"
 		say := s.says()

@@ -183,9 +183,7 @@ func (v *view) endSizes(r *part.Round, t *turning) {
 			if !first {
 				continue
 			}
-			sin, cos := math.Sincos(math.Pi / 4)
-			ra := k * size(o.Dia) / 2
-			v.pointer(Point{k*place(o.X) + ra*cos, -k*place(o.Y) - ra*sin}, count(n)+w.size(diaSign, o.Dia)+" through"+label(o.Label), above_, below)
+			v.pointerTo(Point{k * place(o.X), -k * place(o.Y)}, k*size(o.Dia)/2, count(n)+w.size(diaSign, o.Dia)+" through"+label(o.Label), above_, below)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package drawing
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"fettle/plan/part"
 	"fettle/plan/thread"
@@ -131,6 +132,9 @@ func faceView(p *part.Part, k float64, w *words, cuts []part.Feature, at float64
 	}
 	if f.Outline {
 		v.broken(0, l, -wide, 0, class, frontOpen(f))
+		if f.Length.Name != "" { // cut to a length: a new face
+			v.lines.line("ln-visible", l, -wide, l, 0)
+		}
 	} else {
 		var g region
 		g.add(box{0, l, -wide, 0})
@@ -301,7 +305,7 @@ func (v *view) faceSizes(p *part.Part) {
 		if side == rightward {
 			m.fa, m.fb = k*size(f.Length), k*size(f.Length)
 		}
-		if f.Outline { // the casting as it is
+		if f.Outline && s.Name == "" { // the casting as it is
 			m.text = w.bracketed("", s.Nominal)
 		}
 		if side == below {
@@ -390,12 +394,12 @@ func (v *view) holeNotes(f *part.Flat) {
 	}
 	for _, s := range sorts {
 		x := s.at[0]
-		ra := v.k * minor(x) / 2 * math.Sqrt2 / 2
-		p := Point{v.k*place(x.X) + ra, -v.k*place(x.Y) - ra}
-		if !round(x) {
-			b := v.cutout(x)
-			p = Point{b.x1 - min(2, (b.x1-b.x0)/4), b.y0}
+		if round(x) {
+			v.pointerTo(Point{v.k * place(x.X), -v.k * place(x.Y)}, v.k*minor(x)/2, count(len(s.at))+s.text, above_, below)
+			continue
 		}
+		b := v.cutout(x)
+		p := Point{b.x1 - min(2, (b.x1-b.x0)/4), b.y0}
 		v.pointer(p, count(len(s.at))+s.text, above_, below)
 	}
 }
@@ -403,6 +407,9 @@ func (v *view) holeNotes(f *part.Flat) {
 // feature is what stands beside the arrow to a feature; "" where its sizes say it.
 func (v *view) feature(x part.Feature) string {
 	w := v.words
+	if strings.EqualFold(x.Label, string(x.Kind)) {
+		x.Label = ""
+	}
 	depth := " through"
 	if size(x.Depth) > 0 {
 		depth = " × " + w.size("", x.Depth) + " deep"
@@ -424,7 +431,7 @@ func (v *view) feature(x part.Feature) string {
 	if x.Label == "" {
 		return ""
 	}
-	return lower(cut(x.Label))
+	return inLine(cut(x.Label))
 }
 
 // cutMarks show on the face where the block is cut, and that it is seen from
@@ -531,7 +538,7 @@ func sectionView(p *part.Part, k float64, w *words, cuts []part.Feature) *view {
 	}
 	if size(f.Thickness) > 0 && !(f.Outline && !named(f.Thickness)) {
 		text := w.size("", f.Thickness)
-		if f.Outline {
+		if f.Outline && f.Thickness.Name == "" {
 			text = w.bracketed("", f.Thickness.Nominal)
 		}
 		marks = append(marks, mark{size: f.Thickness, text: text, side: rightward, a: -t, b: 0, fa: l, fb: l})

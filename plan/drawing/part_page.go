@@ -39,7 +39,7 @@ func newPage(p *part.Part, n int, k float64, across bool, opt SheetOptions) *pag
 	g.frame = box{filing, g.w - margin, margin, g.h - margin}
 	g.free = box{g.frame.x0 + within, g.frame.x1 - within, g.frame.y0 + within, g.frame.y1 - plateHigh - barHigh}
 	if p != nil {
-		g.label = p.Label
+		g.label = capital(p.Label)
 		g.fill = plateOf(p, n, opt)
 	}
 	return g

@@ -367,7 +367,11 @@ func (v *view) all(marks []mark) {
 // part, a landing under the text (ISO 129-1). Of all the places on the sides
 // given it takes the nearest, and one where the line crosses no other before one
 // where it does.
-func (v *view) pointer(p Point, text string, sides ...side) {
+func (v *view) pointer(p Point, text string, sides ...side) { v.pointerTo(p, 0, text, sides...) }
+
+// pointerTo is [view.pointer] to a circle about p: the line ends on it, and
+// would meet its middle.
+func (v *view) pointerTo(p Point, r float64, text string, sides ...side) {
 	t := Text{Class: "dim-text", Size: dimSize, Text: text, Anchor: Start}
 	wide := t.width()
 	best, cost := landing{}, math.Inf(1)
@@ -376,7 +380,7 @@ func (v *view) pointer(p Point, text string, sides ...side) {
 			for _, dx := range [...]float64{2, 5, 9, 14, 20, 28, 38, 50, 64} {
 				for _, sign := range [...]float64{1, -1} {
 					for _, back := range [...]bool{false, true} {
-						l := v.lands(s, p, sign*dx, row, back, wide, t)
+						l := v.lands(s, p, sign*dx, row, back, wide, t).from(r)
 						far := math.Hypot(l.leader.A.X-l.leader.B.X, l.leader.A.Y-l.leader.B.Y) + 4*float64(n)
 						if back {
 							far += 6
@@ -398,9 +402,9 @@ func (v *view) pointer(p Point, text string, sides ...side) {
 		}
 	}
 	if math.IsInf(cost, 1) {
-		best = v.lands(sides[0], p, 3, mostRows, false, wide, t)
+		best = v.lands(sides[0], p, 3, mostRows, false, wide, t).from(r)
 	}
-	v.notes.add(Lines{"dim", []Segment{best.leader, best.under}}, arrow(p, best.leader.B), best.text)
+	v.notes.add(Lines{"dim", []Segment{best.leader, best.under}}, arrow(best.leader.A, best.leader.B), best.text)
 	v.take(best.text, []Segment{best.leader, best.under})
 }
 
@@ -408,6 +412,15 @@ func (v *view) pointer(p Point, text string, sides ...side) {
 type landing struct {
 	leader, under Segment
 	text          Text
+}
+
+// from is the landing with its leader ending at a distance from its point.
+func (l landing) from(r float64) landing {
+	a, b := l.leader.A, l.leader.B
+	if d := math.Hypot(b.X-a.X, b.Y-a.Y); r > 0 && d > r {
+		l.leader.A = Point{a.X + r*(b.X-a.X)/d, a.Y + r*(b.Y-a.Y)/d}
+	}
+	return l
 }
 
 func (v *view) lands(s side, p Point, dx float64, row int, back bool, wide float64, t Text) landing {

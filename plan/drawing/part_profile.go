@@ -293,6 +293,10 @@ func (t *turning) section(cut []span) [][]Point {
 	return loops
 }
 
+// parted tells whether nothing holds two lengths of the part together: no metal
+// is left between a bore and the outside somewhere.
+func (t *turning) parted() bool { return len(t.section(nil)) > 1 }
+
 // tidy drops points that say nothing.
 func tidy(loop []Point) []Point {
 	out := loop[:0:0]

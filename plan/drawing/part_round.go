@@ -2,6 +2,8 @@ package drawing
 
 import (
 	"math"
+	"slices"
+	"unicode"
 
 	"fettle/plan/part"
 )
@@ -43,7 +45,7 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 	face := make([][]Point, len(loops))
 	edges, thin := Lines{Class: "ln-visible"}, Lines{Class: "ln-thin"}
 	edge := func(s Segment) {
-		if t.isOld((s.A.X + s.B.X) / 2 / k) {
+		if t.isOld((s.A.X+s.B.X)/2/k, -(s.A.Y+s.B.Y)/2/k) {
 			thin.Segments = append(thin.Segments, s)
 		} else {
 			edges.Segments = append(edges.Segments, s)
@@ -66,7 +68,8 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 	for _, at := range x {
 		a, b := radii(t.inside, at, false), radii(t.inside, at, true)
 		r := min(a, b)
-		if at <= same || at >= t.long-same {
+		holed := slices.ContainsFunc(cut, func(c span) bool { return at > c.from-same && at < c.to+same })
+		if at <= same || at >= t.long-same || holed {
 			r = max(a, b)
 		} else if math.Abs(a-b) < same && r > 0 && !kink(t.inside, at) {
 			continue
@@ -77,6 +80,11 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 	}
 	for _, s := range v.whole(t) {
 		edge(s)
+	}
+	if f := r.Flange; f != nil && f.Step >= 0 && f.Step < len(t.steps) { // it ends where it does, though the next step may be as high
+		for _, x := range [...]float64{t.steps[f.Step].from, t.steps[f.Step].to} {
+			edge(Segment{Point{k * x, 0}, Point{k * x, k * t.radius(r, f.Step)}})
+		}
 	}
 	v.lines.add(edges, thin)
 	v.threads(t)
@@ -89,9 +97,16 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 	v.taken.lines = append(v.taken.lines, Segment{Point{-4, 0}, Point{k*t.long + 4, 0}})
 }
 
-// isOld tells whether what is there was there before: within an old step, or
-// its outer face.
-func (t *turning) isOld(x float64) bool {
+// isOld tells whether what is at a place was there before: the wall of an old
+// bore, what is within an old step, or its outer face.
+func (t *turning) isOld(x, y float64) bool {
+	if r := radii(t.inside, x, true); y > 0 && r > 0 && math.Abs(y-r) < 0.01 {
+		for _, s := range t.bores {
+			if x > s.from && x < s.to {
+				return s.Old
+			}
+		}
+	}
 	for i, s := range t.steps {
 		if x > s.from+same && x < s.to-same || i == 0 && x <= same || i == len(t.steps)-1 && x >= t.long-same {
 			return s.Old
@@ -587,5 +602,14 @@ func label(s string) string {
 	if s == "" {
 		return ""
 	}
-	return ", " + lower(cut(s))
+	return ", " + inLine(cut(s))
+}
+
+// inLine is a name within a sentence: its first letter small, unless it is a
+// designation such as M6.
+func inLine(s string) string {
+	if r := []rune(s); len(r) > 1 && !unicode.IsLower(r[1]) {
+		return s
+	}
+	return lower(s)
 }

@@ -385,6 +385,22 @@ func TestCheckBar(t *testing.T) {
 	}
 }
 
+// A bore that meets a groove parts the sleeve, and the sheet says so.
+func TestPartedPart(t *testing.T) {
+	says := func(p parts.Part) bool {
+		for _, x := range everyText(drawing.PartSheets([]parts.Part{p}, sheetOptions())[0]) {
+			if x.Text == "With these sizes a bore or a groove parts it: it cannot be made so." {
+				return true
+			}
+		}
+		return false
+	}
+	p := extensionPart()
+	require.False(t, says(p))
+	p.Round.Left[0].Length.Nominal = 24.5 // 0.5 into the undercut, and wider than that
+	require.True(t, says(p))
+}
+
 // A part with more on it than a sheet takes is still drawn, and says that it is not to scale.
 func TestCrowdedPart(t *testing.T) {
 	p := riserPart()

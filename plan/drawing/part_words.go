@@ -44,17 +44,23 @@ func (w *words) nominal(s part.Size) string {
 	if s.Angle {
 		return unit.One.Text(s.Nominal, 2) + "°"
 	}
-	return w.length(s.Nominal)
+	return w.units.Text(s.Nominal, w.decimals(s.Upper-s.Lower))
 }
 
-// length writes a length on a drawing.
-func (w *words) length(mm float64) string { return w.units.Text(mm, w.decimals()) }
+// length writes a length on a drawing, of no close limits.
+func (w *words) length(mm float64) string { return w.units.Text(mm, w.decimals(0)) }
 
-func (w *words) decimals() int {
-	if w.units.Symbol == "in" {
-		return 4
+// decimals are those of a size that may vary by so much, in mm; by 0 where the
+// general tolerance holds. A tenth of what it may vary by is not written.
+func (w *words) decimals(varies float64) int {
+	n, wide := 2, 0.1
+	if w.units.Symbol == unit.Inch.Symbol {
+		n, wide = 3, 0.2
 	}
-	return 3
+	if varies > 0 && varies < wide {
+		n++
+	}
+	return n
 }
 
 // limits is what stands beside a nominal size; "" where the title block says it.

@@ -31,7 +31,7 @@ func plateOf(p *part.Part, n int, opt SheetOptions) plate {
 		number = opt.Number + "-" + number
 	}
 	q := plate{
-		owner: opt.Owner, machine: opt.Machine, title: p.Label, number: number, finish: p.Finish, date: opt.Date, creator: opt.Creator,
+		owner: opt.Owner, machine: opt.Machine, title: capital(p.Label), number: number, finish: p.Finish, date: opt.Date, creator: opt.Creator,
 		material: p.Material, quantity: itoa(max(1, p.Quantity)), general: "ISO 2768-" + opt.General, kind: "part to make",
 	}
 	if p.Altered {
@@ -164,6 +164,7 @@ func checkBar(frame box, opt SheetOptions) Shapes {
 // Notes that stand on every sheet.
 const (
 	edgeNote    = "Break edges that are not dimensioned 0.2 to 0.5 mm; remove all burrs (ISO 13715)."
+	partedNote  = "With these sizes a bore or a groove parts it: it cannot be made so."
 	surfaceNote = "Surfaces Ra 3.2; Ra 1.6 where a class of fit stands (common practice, no source)."
 )
 
@@ -173,18 +174,23 @@ func notes(p *part.Part, w *words, opt SheetOptions) []string {
 	var all []string
 	for i, s := range w.suits {
 		t := "(" + strconv.Itoa(i+1) + ") "
+		to := "To suit "
 		if s.Label != "" {
 			t += capital(s.Label) + ": "
+			to = "to suit "
 		}
 		what := s.Suits
 		if what == "" {
 			what = "its counterpart"
 		}
-		t += "to suit " + lower(what) + "."
+		t += to + inLine(what) + "."
 		if s.Open() {
 			t += " Open until that is measured; the size drawn is only as expected."
 		}
 		all = append(all, t)
+	}
+	if p.Round != nil && turned(p.Round).parted() {
+		all = append(all, partedNote)
 	}
 	all = append(all, p.Notes...)
 	if p.Altered {
