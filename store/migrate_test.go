@@ -187,7 +187,7 @@ func TestForeignKeysAreIndexed(t *testing.T) {
 	folder := t.TempDir()
 	open(t, folder)
 	file := filepath.Join(folder, store.FileName)
-	require.Equal(t, "10", ask(t, file, `
+	require.Equal(t, "13", ask(t, file, `
 		SELECT count(*) FROM sqlite_schema AS t, pragma_foreign_key_list(t.name) WHERE t.type = 'table'`))
 	require.Equal(t, "", ask(t, file, `
 		SELECT ifnull(group_concat(t.name || '.' || k."from"), '')

@@ -3,7 +3,7 @@ package store
 import "fmt"
 
 // StaleError refuses a save that was made from an older revision than the stored one. Nothing was
-// changed; what is stored now comes with it. T is [Head], axis.Axis or upgrade.Upgrade.
+// changed; what is stored now comes with it. T is [Head], [Shopping], axis.Axis or upgrade.Upgrade.
 type StaleError[T any] struct {
 	What     string // "axis cross"
 	Current  T
