@@ -1,7 +1,6 @@
 package web
 
 import (
-
 	"fettle/plan"
 	"fettle/plan/machine"
 	"fettle/plan/part"

@@ -45,6 +45,10 @@ func (s *Server) routes() http.Handler {
 		r.Post("/machines/{machine}/axes/{axis}/answers", s.handle(s.axisAnswer))
 		r.Post("/machines/{machine}/axes/{axis}/delete", s.handle(s.axisDelete))
 		r.Post("/machines/{machine}/axes/{axis}/restore", s.handle(s.axisRestore))
+		r.Get("/machines/{machine}/buy", s.handle(s.buyShow))
+		r.Post("/machines/{machine}/buy", s.handle(s.buySave))
+		r.Get("/machines/{machine}/buy/buy-list.csv", s.handle(s.buyFile))
+		r.Get("/machines/{machine}/buy/cut-list.csv", s.handle(s.cutFile))
 		r.Post("/machines/{machine}/upgrades", s.handle(s.upgradeAdd))
 		r.Route("/machines/{machine}/upgrades/{upgrade}", func(r chi.Router) {
 			s.planRoutes(r)
