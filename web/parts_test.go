@@ -42,7 +42,7 @@ func TestPartsSayWhatToMake(t *testing.T) {
 	page := w.Body.String()
 	says(t, page, `href="`+b.path+`/bracket.dxf?angle=first&amp;paper=a4"`, `href="/machines/1/figures/cross.bracket.length?draft=1"`,
 		`href="#made.bracket.length"`, `href="/machines/1/axes/cross#`)
-	require.Equal(t, 8, strings.Count(page, `class="drawing part-sheet"`), "six parts, the assembly and the order of fitting")
+	require.Equal(t, 8, strings.Count(page, `class="drawing part-sheet `), "six parts, the assembly and the order of fitting")
 	require.Equal(t, 1, strings.Count(page, `class="drawing"`), "the side view")
 
 	// The caution stands right beside its step.
