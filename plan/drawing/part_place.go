@@ -76,6 +76,9 @@ func (b box) overlaps(c box) bool {
 
 // meets tells whether any of the segment lies in the box.
 func (s Segment) meets(b box) bool {
+	if max(s.A.X, s.B.X) <= b.x0 || min(s.A.X, s.B.X) >= b.x1 || max(s.A.Y, s.B.Y) <= b.y0 || min(s.A.Y, s.B.Y) >= b.y1 {
+		return false
+	}
 	from, to := 0.0, 1.0
 	d := Point{s.B.X - s.A.X, s.B.Y - s.A.Y}
 	for _, c := range [...][2]float64{{d.X, b.x1 - s.A.X}, {-d.X, s.A.X - b.x0}, {d.Y, b.y1 - s.A.Y}, {-d.Y, s.A.Y - b.y0}} {

@@ -149,6 +149,9 @@ func fitted(p *part.Part, n int, opt SheetOptions, views func(k float64) ([]plac
 				return g
 			}
 		}
+		if written(vs) > mostWritten {
+			break // smaller, it would be no less
+		}
 	}
 	// Too much for one sheet: the smallest scale, and the table says the rest.
 	vs, w := views(1)
@@ -156,6 +159,17 @@ func fitted(p *part.Part, n int, opt SheetOptions, views func(k float64) ([]plac
 	g.write(notes(p, w, opt))
 	g.crowded(vs)
 	return g
+}
+
+// mostWritten is how many texts go on a sheet at all.
+const mostWritten = 70
+
+func written(vs []placedView) int {
+	n := 0
+	for _, v := range vs {
+		n += len(v.taken.texts)
+	}
+	return n
 }
 
 // reach is the largest size of a part.
