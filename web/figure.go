@@ -66,7 +66,7 @@ func (s *Server) figure(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	draft := r.URL.Query().Get("draft")
-	p, err := m.Build(draft)
+	p, err := worked(m, draft)
 	if err != nil {
 		return err
 	}
@@ -108,7 +108,7 @@ type opened struct {
 	*machine.Plan
 	key   string
 	at    sheet.Stage
-	draft string
+	draft string // as for [worked]
 	axis  string // key of the axis that the page is about; "" where it is about all
 }
 
@@ -117,7 +117,7 @@ func (o opened) link(key string) string { return figureURL(o.stored.ID, key, o.a
 func (o opened) view() figureView {
 	e, _ := o.Result.Explain(o.key, o.at)
 	v := figureView{
-		Key: o.key, Label: capital(e.Label), Stage: o.at.String(), Value: figureText(o.Result, o.Units, e.Figure),
+		Key: o.key, Label: capital(e.Label), Stage: o.stageWord(o.at), Value: figureText(o.Result, o.Units, e.Figure),
 		Explain: explained(o.Result, e, o.Units, o.link),
 	}
 	if e.Symbol != e.Label {
@@ -131,7 +131,7 @@ func (o opened) view() figureView {
 	}
 	for _, at := range []sheet.Stage{sheet.Found, sheet.Now, sheet.Planned} {
 		if f, ok := o.Result.Figure(o.key, at); ok {
-			v.Stages = append(v.Stages, figureStage{Name: at.String(), Value: figureText(o.Result, o.Units, f),
+			v.Stages = append(v.Stages, figureStage{Name: o.stageWord(at), Value: figureText(o.Result, o.Units, f),
 				Href: figureURL(o.stored.ID, o.key, at, o.draft), Here: at == o.at})
 		}
 	}

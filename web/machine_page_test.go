@@ -206,8 +206,12 @@ func TestFitted(t *testing.T) {
 	k.post(t, "/upgrades/2/fitted", http.StatusSeeOther, "revision", "1", "on", "2026-03-01")
 	now := k.now(t)
 	require.Equal(t, "2", now.Upgrades[0].ID, "what is fitted goes first")
-	says(t, k.get(t, ""), "fitted on 1 March 2026")
+	says(t, k.get(t, ""), "<b>fitted</b> on 1 March 2026", "<b>1 mm</b> further outward") // what it came to stays told
 	says(t, k.get(t, ""), "<span class=\"unseen\">, now </span>89 mm") // 88 as found and 1 more
+
+	saysNot(t, k.get(t, ""), `action="`+k.url+`/upgrades/2/drop"`)
+	says(t, k.post(t, "/upgrades/2/drop", http.StatusConflict), "Put it back to planned first.")
+	require.Equal(t, now, k.now(t))
 
 	k.post(t, "/upgrades/2/not-fitted", http.StatusSeeOther, "revision", "2")
 	require.Equal(t, upgrade.Planned, k.now(t).Upgrades[0].State)

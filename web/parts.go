@@ -174,7 +174,7 @@ func (s *Server) partsOf(m store.Stored, at int, choice partsChoice, typed planF
 	}
 	v.Axis = site.Layout.Label
 	w := partsWriter{view: v, steps: map[string]int{},
-		planWriter: planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: draft}, site: site, open: typed.open, inputs: u.Inputs},
+		planWriter: planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: draft, axis: u.Axis}, site: site, open: typed.open, inputs: u.Inputs},
 		set:        partsSet{stored: m, plan: p, site: site, make: site.Make(p.Result), choice: choice, today: s.now()}}
 	if u.State == upgrade.Finished {
 		w.at = sheet.Now

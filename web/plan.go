@@ -68,7 +68,7 @@ func (s *Server) planPost(w http.ResponseWriter, r *http.Request, to upgrade.Sta
 		return err
 	}
 	if m.Upgrades[at].State == upgrade.Finished {
-		return conflict("This upgrade is finished: it is part of the machine as it is now.")
+		return conflict("This upgrade is fitted, and its page is the record of it: it cannot be changed. Put it back to planned first.")
 	}
 	if f.Has("answer") {
 		return s.planAnswer(w, r, m, at, f)
@@ -148,6 +148,9 @@ func (s *Server) planDrop(w http.ResponseWriter, r *http.Request) error {
 	m, at, err := s.planAt(r)
 	if err != nil {
 		return err
+	}
+	if m.Upgrades[at].State == upgrade.Finished {
+		return conflict("This upgrade is fitted, and part of the machine: it cannot be dropped. Put it back to planned first.")
 	}
 	if err := s.store.DeleteUpgrade(r.Context(), m.ID, m.Upgrades[at].ID); err != nil {
 		return err

@@ -255,19 +255,45 @@ func TestPlanThatIsNotThere(t *testing.T) {
 	require.Equal(t, http.StatusNotFound, b.get(fmt.Sprintf("/machines/%d/upgrades/x/dropped", b.id)).Code)
 }
 
-func TestPlanFinished(t *testing.T) {
-	b := benchOf(t, demo.Lathe())
+// What was fitted stays told as it was made, whatever came after it: a record, no form.
+func TestPlanFitted(t *testing.T) {
+	m := demo.Lathe()
+	later := m.Upgrades[0]
+	later.ID, later.Inputs = "9", map[string]string{"end": "plus", "amount": "1", "do.front_wall_nut": "cut_front_wall", "do.dial_slide": "longer_bracket"}
+	m.Upgrades = append(m.Upgrades, later)
+	b := benchOf(t, m)
 	b.post(b.path, b.form("amount", "12"))
 	_, revision := b.upgrade()
 	_, err := b.kept.SetUpgradeState(t.Context(), b.id, "1", revision, upgrade.Finished, "2026-03-01")
 	require.NoError(t, err)
+	_, err = b.kept.SetUpgradeState(t.Context(), b.id, "9", 1, upgrade.Finished, "2026-03-02")
+	require.NoError(t, err)
 	w := b.get(b.path)
 	require.Equal(t, http.StatusOK, w.Code)
-	says(t, said(w), "finished: part of the machine as it is now")
-	saysNot(t, w.Body.String(), "Add to the plan", "Drop it", "Back to a draft")
-	require.Equal(t, http.StatusConflict, b.post(b.path, b.form("amount", "15")).Code)
-	u, _ := b.upgrade()
+	// 88 as found, 100 with it; the bracket of 26 grew by 10.5. One more since then is not its effect.
+	says(t, said(w), "More travel, as made", "Fitted on 1 March 2026", "fitted: part of the machine as it is now", "goes 12 mm further outward",
+		"Amount 12 mm", "At 88 mm, the nut meets the front wall cut the front wall back", "was 26 now 36.5 mm +10.5", "Put it back to planned")
+	saysNot(t, said(w), "Add to the plan", "Drop it", "Back to a draft", "How far could I go", "finished", "101")
+	saysNot(t, w.Body.String(), "hx-post", `name="amount"`, "<select")
+
+	// Its figures open as of then too.
+	says(t, w.Body.String(), "/figures/cross.bracket.length?draft=1")
+	figure := said(b.get("/machines/1/figures/cross.bracket.length?draft=1"))
+	says(t, figure, "36.5 mm", "before 26 mm", "as made 36.5 mm")
+
+	for _, end := range []string{"", "/add", "/back-to-draft"} {
+		w = b.post(b.path+end, url.Values{"amount": {"15"}, "revision": {"2"}})
+		require.Equal(t, http.StatusConflict, w.Code)
+		says(t, said(w), "This upgrade is fitted, and its page is the record of it: it cannot be changed. Put it back to planned first.")
+	}
+	require.Equal(t, http.StatusConflict, b.post(b.path+"/drop", nil).Code)
+	u, revision := b.upgrade()
 	require.Equal(t, "12", u.Inputs["amount"])
+
+	w = b.plainPost(b.path+"/not-fitted", url.Values{"revision": {strconv.FormatInt(revision, 10)}, "back": {"plan"}})
+	require.Equal(t, http.StatusSeeOther, w.Code)
+	require.Equal(t, b.path, w.Header().Get("Location"))
+	says(t, b.get(b.path).Body.String(), `name="amount"`, "in the plan: it counts")
 }
 
 func TestPlanInTwoWindows(t *testing.T) {

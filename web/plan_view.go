@@ -20,6 +20,7 @@ type planView struct {
 	Machine    string        `json:"machine"`
 	Axis       string        `json:"axis"`
 	State      upgrade.State `json:"state"`
+	Since      string        `json:"since,omitempty"` // when it was fitted: "on 2 March 2026"
 	Units      string        `json:"units"`
 	Saved      string        `json:"saved"`
 	Revision   int64         `json:"revision"`
@@ -27,8 +28,9 @@ type planView struct {
 	Stale      *planStale    `json:"changed_meanwhile,omitempty"`
 	Top        []planRow     `json:"fields"`
 	Groups     []planGroup   `json:"groups"`
-	Kept       []planKept    `json:"kept,omitempty"` // typed before, and of no effect at the present amount
-	Unreadable bool          `json:"unreadable"`     // a field cannot be read, so that nothing is worked out
+	Record     []ui.Input    `json:"record,omitempty"` // in place of the fields, where it is fitted
+	Kept       []planKept    `json:"kept,omitempty"`   // typed before, and of no effect at the present amount
+	Unreadable bool          `json:"unreadable"`       // a field cannot be read, so that nothing is worked out
 	Answer     string        `json:"answer"`
 	Picture    planPicture   `json:"-"`
 	Reach      *planReach    `json:"reach,omitempty"`
@@ -60,16 +62,12 @@ type planAsk struct {
 // planOf works the machine out with the upgrade at counting, and puts it into words.
 func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 	u := m.Upgrades[at]
-	draft := ""
-	if u.State == upgrade.Draft {
-		draft = u.ID
-	}
-	p, err := m.Build(draft)
+	p, err := worked(m, u.ID)
 	if err != nil {
 		return nil, err
 	}
 	v := &planView{
-		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Units: "millimetres",
+		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Since: since(u), Units: "millimetres",
 		Revision: typed.revision, Saved: typed.saved, Findings: findings(p, u.Axis),
 		window: typed.window, path: planPath(m.ID, u.ID), machineURL: machineURL(m.ID), axisURL: axisURL(m.ID, u.Axis),
 	}
@@ -85,8 +83,12 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 		return v, nil
 	}
 	v.Axis = site.Layout.Label
-	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: draft, axis: u.Axis}, site: site, open: typed.open, inputs: u.Inputs}
+	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: own(u), axis: u.Axis}, site: site, open: typed.open, inputs: u.Inputs}
 	w.fields(v)
+	if u.State == upgrade.Finished {
+		v.Title += ", as made"
+		v.recorded()
+	}
 	for _, problem := range p.Problems {
 		v.Findings = append(v.Findings, fmt.Sprintf("A measurement (%s) cannot be taken: %s.", problem.Field, problem.Say))
 	}
@@ -102,7 +104,9 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 	v.runs = site.Kind.Answer(site, p.Result)
 	v.Answer = upgrade.Text(v.runs)
 	results := p.Result.Checks()
-	v.Reach = w.reach(results, v.asked())
+	if u.State != upgrade.Finished {
+		v.Reach = w.reach(results, v.asked())
+	}
 	if !v.asked() {
 		return v, nil
 	}

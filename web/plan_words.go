@@ -95,7 +95,7 @@ func stateWords(s upgrade.State) string {
 	case upgrade.Planned:
 		return "in the plan: it counts"
 	case upgrade.Finished:
-		return "finished: part of the machine as it is now"
+		return "fitted: part of the machine as it is now"
 	}
 	return "of no known state"
 }

@@ -15,7 +15,7 @@ type upgradeLine struct {
 	Label    string        `json:"label"`
 	Axis     string        `json:"axis"`
 	State    upgrade.State `json:"state"`
-	Since    string        `json:"since,omitempty"` // "fitted on 2 March 2026"
+	Since    string        `json:"since,omitempty"` // "on 2 March 2026"
 	Answer   string        `json:"answer,omitempty"`
 	Href     string        `json:"href"`
 	Up, Down bool          `json:"-"` // it can be moved there
@@ -52,9 +52,7 @@ func (s *Server) upgradeLines(m store.Stored, p *machine.Plan) []upgradeLine {
 		if l := p.Layout(u.Axis); l != nil {
 			line.Axis = l.Label
 		}
-		if day, err := time.Parse(time.DateOnly, u.On); err == nil {
-			line.Since = "fitted on " + day.Format("2 January 2006")
-		}
+		line.Since = since(u)
 		line.runs = told(m, p, u)
 		line.Answer = upgrade.Text(line.runs)
 		lines[i] = line
@@ -62,13 +60,19 @@ func (s *Server) upgradeLines(m store.Stored, p *machine.Plan) []upgradeLine {
 	return lines
 }
 
-// told says what comes of an upgrade. What a finished one came to is part of the machine as it is now.
-func told(m store.Stored, p *machine.Plan, u upgrade.Upgrade) []upgrade.Run {
-	if u.State == upgrade.Finished {
-		return nil
+// since is the day on which an upgrade was fitted, in words: "on 2 March 2026"; "" where it is not said.
+func since(u upgrade.Upgrade) string {
+	day, err := time.Parse(time.DateOnly, u.On)
+	if err != nil {
+		return ""
 	}
-	if u.State == upgrade.Draft {
-		with, err := m.Build(u.ID)
+	return "on " + day.Format("2 January 2006")
+}
+
+// told says what comes of an upgrade, or came of one that is fitted.
+func told(m store.Stored, p *machine.Plan, u upgrade.Upgrade) []upgrade.Run {
+	if u.State != upgrade.Planned {
+		with, err := worked(m, u.ID)
 		if err != nil {
 			return nil // as without it, which the page has said
 		}

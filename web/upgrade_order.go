@@ -72,6 +72,10 @@ func (s *Server) upgradeNotFitted(w http.ResponseWriter, r *http.Request) error 
 	if _, err := s.store.SetUpgradeState(r.Context(), m.ID, u.ID, number(f.Value("revision")), upgrade.Planned, ""); err != nil {
 		return err
 	}
+	if f.Value("back") == "plan" { // asked for on its own page
+		goTo(w, r, planPath(m.ID, u.ID))
+		return nil
+	}
 	goTo(w, r, machineURL(m.ID)+"#upgrades")
 	return nil
 }
