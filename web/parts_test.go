@@ -1,12 +1,14 @@
 package web_test
 
 import (
+	"encoding/csv"
 	"encoding/json"
 	"fmt"
 	"net/http"
 	"net/http/httptest"
 	"net/url"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,6 +16,7 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/demo"
+	"fettle/plan/machine"
 	"fettle/plan/upgrade"
 )
 
@@ -211,4 +214,62 @@ func TestPartsAsJSON(t *testing.T) {
 	require.Equal(t, upgrade.Draft, view.State)
 	require.Equal(t, "bracket", view.Parts[1].Key)
 	require.Equal(t, "36.5", view.Parts[1].Sizes[0].Nominal)
+}
+
+// dialBench is the demo lathe with a new dial of 48 asked for, and the page of the parts for it.
+func dialBench(t *testing.T) bench {
+	t.Helper()
+	m := demo.Lathe()
+	at := slices.IndexFunc(m.Upgrades, func(u upgrade.Upgrade) bool { return u.Kind == "new_dial" })
+	require.NotEqual(t, -1, at)
+	m.Upgrades = m.Upgrades[at : at+1]
+	m.Upgrades[0].ID = "1"
+	m.Upgrades[0].Inputs["dia"] = "48"
+	b := benchOf(t, m)
+	b.path += "/parts"
+	return b
+}
+
+func TestPartsOfADial(t *testing.T) {
+	b := dialBench(t)
+	w := b.get(b.path)
+	require.Equal(t, http.StatusOK, w.Code)
+	strip := regexp.MustCompile(b.path + `/([a-z_0-9]+)-strip\.svg`).FindStringSubmatch(w.Body.String())
+	require.NotNil(t, strip, "the page offers the strip")
+	says(t, said(w), "Its lines", "divisions", "Table of angles", "On a dividing head of 40 to 1")
+	for _, tc := range []struct{ file, kind, begins string }{
+		{"-strip.svg", "image/svg+xml", "<svg"}, {"-strip.dxf", "image/vnd.dxf", "0\r\nSECTION"}, {"-strip.pdf", "application/pdf", "%PDF-"}, {"-angles.csv", "text/csv; charset=utf-8", "line,numeral,degrees"},
+	} {
+		got := b.get(b.path + "/" + strip[1] + tc.file)
+		require.Equal(t, http.StatusOK, got.Code, tc.file)
+		require.Equal(t, tc.kind, got.Header().Get("Content-Type"))
+		require.True(t, strings.HasPrefix(got.Body.String(), tc.begins), tc.file)
+	}
+	// The strip is π × 48 = 150.8 mm long, and at true scale.
+	says(t, b.get(b.path+"/"+strip[1]+"-strip.svg").Body.String(), `width="150.8mm"`)
+	// The angles go once round: the last one is one line short of 360°.
+	rows, err := csv.NewReader(b.get(b.path + "/" + strip[1] + "-angles.csv").Body).ReadAll()
+	require.NoError(t, err)
+	lines := len(rows) - 1
+	require.Equal(t, []string{"0", "0", "0.0000", "0.0000"}, rows[1][:4])
+	require.Equal(t, fmt.Sprintf("%.4f", 360*float64(lines-1)/float64(lines)), rows[lines][2])
+}
+
+// Every upgrade of both demos has its page, whatever is asked, and each part its files.
+func TestPartsOfEveryDemo(t *testing.T) {
+	for _, m := range []machine.Machine{demo.Lathe(), demo.Mill()} {
+		b := benchOf(t, m)
+		for _, u := range m.Upgrades {
+			page := fmt.Sprintf("/machines/%d/upgrades/%s", b.id, u.ID)
+			b.path = page
+			for _, amount := range []string{"", "5", "12", "40"} {
+				require.Less(t, b.post(page, b.form("amount", amount, "dia", amount)).Code, 500)
+				w := b.get(page + "/parts")
+				require.Equal(t, http.StatusOK, w.Code, "%s %s", u.Kind, amount)
+				for _, file := range regexp.MustCompile(`href="(`+page+`/parts/[^"?]+)`).FindAllStringSubmatch(w.Body.String(), -1) {
+					require.Equal(t, http.StatusOK, b.get(file[1]).Code, file[1])
+				}
+			}
+		}
+	}
 }
