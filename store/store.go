@@ -21,6 +21,8 @@
 // Several processes can use one folder at a time: the commands beside the pages, for one. They wait for
 // each other's writes, up to five seconds.
 //
+// What is noted of a machine's buy list, and the bar in the rack, is a [Shopping] with a revision of its own.
+//
 // # Nothing is thrown away
 //
 // Deleting a machine, an axis or an upgrade marks it, and Restore brings it back as it was.

@@ -322,11 +322,21 @@ func (w *partsWriter) awaited(key string) *ui.Link {
 		return &ui.Link{Text: "measure the " + lowered(f.Label), Href: w.fieldURL(key)}
 	}
 	of, name, _ := strings.Cut(key, ".")
-	if p, ok := w.set.make.Part(of); ok {
+	for _, site := range append([]*upgrade.Site{w.site}, w.Sites...) { // its own part, or one of another upgrade
+		mk := site.Make(w.Result)
+		p, ok := mk.Part(of)
+		if !ok {
+			continue
+		}
 		for _, s := range p.Measured() {
-			if s.Name == name {
-				return &ui.Link{Text: "measure the " + lowered(p.Label) + ", " + s.Label + ", as made", Href: "#made." + key}
+			if s.Name != name {
+				continue
 			}
+			l := ui.Link{Text: "measure the " + lowered(p.Label) + ", " + s.Label + ", as made", Href: "#made." + key}
+			if site != w.site {
+				l.Href = planPath(w.stored.ID, site.ID) + "/parts" + l.Href
+			}
+			return &l
 		}
 	}
 	return &ui.Link{Text: "measure what it must suit"}
