@@ -47,6 +47,10 @@ var (
 	// SleeveWall is what is left around the bore of a sleeve.
 	SleeveWall = sheet.Method{Text: "(outside - dia) / 2", Source: "geometry"}
 
+	// SolidLeast between the bottom of a sleeve's bore and an undercut or a
+	// thread turned on its other end.
+	SolidLeast = sheet.Method{Text: "mm(3)", Source: "common practice, no source: 3 mm"}
+
 	// SleeveWallLeast around a spigot: 1.5 up to 12 mm, 2 above.
 	SleeveWallLeast = sheet.Method{Text: "when(dia <= mm(12), mm(1.5), mm(2))", Source: "common practice, no source: 1.5 up to 12 mm, 2 above"}
 )

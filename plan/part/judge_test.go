@@ -48,7 +48,7 @@ func TestSizes(t *testing.T) {
 			Grooves: []part.Groove{{At: size(""), Width: size("groove"), Dia: size("")}},
 			Cross:   []part.CrossHole{{At: size(""), Dia: size("pin")}},
 			Flats:   []part.FlatOn{{At: size(""), Length: size(""), Across: size("flats")}},
-			Flange:  &part.Flange{Width: size(""), Height: size(""), Holes: []part.FlangeHole{{X: size("x"), Y: size("x"), Dia: size("")}}},
+			Flange:  &part.Flange{Width: size(""), Height: size(""), Corner: size(""), Holes: []part.FlangeHole{{X: size("x"), Y: size("x"), Dia: size("")}}},
 		},
 		Flat: &part.Flat{Length: size("long"), Width: size(""), Thickness: size(""),
 			Features: []part.Feature{{X: size(""), Y: size(""), Length: size(""), Width: size(""), Dia: size(""), Depth: size(""), Left: size("left")}}},

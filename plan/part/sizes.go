@@ -43,7 +43,7 @@ func (r *Round) sizes(add func(...*Size)) {
 	if r.Flange == nil {
 		return
 	}
-	add(&r.Flange.Width, &r.Flange.Height)
+	add(&r.Flange.Width, &r.Flange.Height, &r.Flange.Corner)
 	for i := range r.Flange.Holes {
 		h := &r.Flange.Holes[i]
 		add(&h.X, &h.Y, &h.Dia)

@@ -59,6 +59,16 @@ func (m *making) figure(name string) (v float64, ok bool) {
 	return f.Value, true
 }
 
+// earlier is a figure by its name within the axis as it was before the upgrade
+// was made: as found of what is finished, else as it is now.
+func (m *making) earlier(name string) (v float64, ok bool) {
+	f, ok := m.r.Figure(m.Layout.Find(name), m.stage()-1)
+	if !ok || !f.Known() || math.IsInf(f.Value, 0) || math.IsNaN(f.Value) {
+		return 0, false
+	}
+	return f.Value, true
+}
+
 // or is a figure, or what is taken for it in a picture where it is not known.
 func (m *making) or(name string, guess float64) float64 {
 	if v, ok := m.figure(name); ok {

@@ -85,7 +85,9 @@ func oldEnd(m *making, shank *axis.Part, kind string) part.Part {
 	end := m.or(shank.Key+".end_thread", 0)
 	dia := m.or(shank.Key+".dia", 10)
 	p.Round.Outside = append(p.Round.Outside, part.Step{Label: "shank", Old: true, Length: drawn("shank", m.or(shank.Key+".length", 60)-end), Dia: drawn("shank", dia)})
-	if end > 0 {
+	if back := m.or("extension.cut_back", 0); back > shownLength {
+		shortenedEnd(m, &p, back, end)
+	} else if end > 0 {
 		s := part.Step{Label: "old end thread, left as it is", Old: true, Length: drawn("old thread", end), Dia: drawn("", dia)}
 		if nut, ok := m.Layout.WithRole("lock_nut"); ok {
 			s.Thread = metric(m.or(nut.Key+".thread_dia", dia)) + "×" + bare(m.or(nut.Key+".pitch", 1))
@@ -101,6 +103,27 @@ func oldEnd(m *making, shank *axis.Part, kind string) part.Part {
 		p.Notes = append(p.Notes, "Clean the lap to bright metal, free of oil, just before it is joined. Nothing is cut.")
 	}
 	return p
+}
+
+// shortenedEnd takes metal off the old end, its thread first.
+func shortenedEnd(m *making, p *part.Part, back, end float64) {
+	shank := &p.Round.Outside[len(p.Round.Outside)-1]
+	was := &part.Round{Outside: slices.Clone(p.Round.Outside)}
+	if end > 0 {
+		was.Outside = append(was.Outside, part.Step{Label: "old thread", Length: drawn("", end), Dia: shank.Dia})
+	}
+	p.Round.Was = was
+	left := end - back
+	if left <= shownLength {
+		shank.Length.Nominal += left
+	} else {
+		p.Round.Outside = append(p.Round.Outside, part.Step{Label: "old end thread, what is left of it", Old: true, Length: drawn("old thread", left), Dia: shank.Dia})
+		p.Notes = append(p.Notes, "What is left of the old thread stays: its crests centre the sleeve. It is not counted as lap.")
+	}
+	p.Label += ", cut back"
+	p.Notes = append(p.Notes, "Cut "+m.Units.With(back)+" off the old end and face it square, so that the sleeve stays whole between its bore and its thread.")
+	m.step(fitted, "screw", part.Operation{Key: "cut_back_screw", Do: "Cut " + m.Units.With(back) + " off the old end of the screw, face it square and break its edge.",
+		Needs: []part.Capability{part.Turning}, Envelope: [2]float64{was.Outside[len(was.Outside)-1].Length.Nominal, shank.Dia.Nominal}, After: []string{"measure_shank"}, Minutes: [2]float64{15, 30}, Record: "length of the shank left", Cautions: []string{eyes}})
 }
 
 func (m *making) roundLength(r *part.Round) float64 {
@@ -162,9 +185,9 @@ func sleeveSteps(m *making, kind string, length, outside float64) {
 func boredOut(m *making) {
 	for i := range m.Layout.Parts {
 		p := &m.Layout.Parts[i]
-		leaf, ok := m.Layout.Scope.Leaf(p.Key + ".bore")
+		was, ok := m.earlier(p.Key + ".bore")
 		bore, known := m.figure(p.Key + ".bore")
-		if p.Role != "dial" && p.Role != "handle" || !ok || !known || bore < leaf.Value+shownLength {
+		if p.Role != "dial" && p.Role != "handle" || !ok || !known || bore < was+shownLength {
 			continue
 		}
 		if p.Role == "dial" && m.replacedDial() {
@@ -177,6 +200,10 @@ func boredOut(m *making) {
 		m.add(part.Part{Key: p.Key, Label: p.Label + ", bored out", Replaces: p.Key, Altered: true, Material: stock(p.Material, "11smn30"), Round: &part.Round{
 			Outside: []part.Step{{Label: p.Label, Length: drawn("", long), Dia: drawn("", outside), Old: true}},
 			Left:    []part.Step{{Label: "bore", Length: drawn("", long), Dia: size, Through: true, New: true}},
+			Was: &part.Round{
+				Outside: []part.Step{{Length: drawn("", long), Dia: drawn("", outside)}},
+				Left:    []part.Step{{Length: drawn("", long), Dia: drawn("", was), Through: true}},
+			},
 		}, Notes: []string{"Set true by its outside within 0.02 mm before it is bored."}})
 		m.step(fitted, p.Key, part.Operation{Key: "bore_" + p.Key, Do: "Bore the " + p.Label + " out to the extension, set true by its outside.",
 			Needs: []part.Capability{part.Boring}, Envelope: [2]float64{long, outside}, After: []string{"true_extension", "turn_extension"}, Minutes: [2]float64{30, 60}, Record: "bore, by the extension itself", Cautions: []string{eyes}})

@@ -53,10 +53,10 @@ func lengthenScrew(s *Site) {
 	got := need
 	if kind != "new_screw" {
 		joined(s, sc, kind, need, group)
-		sc.Formula(quiet("length", "extension, length over all", "L_e", unit.MM), "visible + lap", "geometry: what shows, and what goes over the old end")
+		sc.Formula(quiet("length", "extension, length over all", "L_e", unit.MM), "visible + cut_back + lap", "geometry: what shows, what stands for the metal cut off the old end, and what goes over the rest")
 		if s.Made["extension.length"].Given() { // once it is made it counts for what it is, and not for what is wished
 			got = sc.Key("got")
-			sc.Formula(quiet("got", "extension beyond the screw's end, as made", "ext", unit.MM), "length - lap", "geometry")
+			sc.Formula(quiet("got", "extension beyond the screw's end, as made", "ext", unit.MM), "length - lap - cut_back", "geometry")
 		}
 		boreOut(s, sc)
 		s.ask(func(m *making) { sleeve(m, kind) })
@@ -83,10 +83,11 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 	}
 	s.length(sc, quiet("lap", "lap over the old screw", "L", unit.MM), Field{Name: "lap", Label: "Lap over the old end", Need: need, Group: group}, lap, 1, 200, nan)
 
+	solidBeyond(s, sc, need, group)
 	end := sheet.With{"shank_to": shank.Key + ".to", "dia": shank.Key + ".dia", "bracket_to": b.Key + ".to"}
 	// Where no extension is needed, nothing about it can fail.
 	guard := func(text string) string { return "when(visible > 0, " + text + ", inf)" }
-	sc.Formula(quiet("joint_from", "joint begins at", "joint", unit.MM), "shank_to - lap", "geometry", end)
+	sc.Formula(quiet("joint_from", "joint begins at", "joint", unit.MM), "shank_to - cut_back - lap", "geometry", end)
 	sc.Formula(quiet("clear", "joint clear of the journal", "c", unit.MM), guard("joint_from - bracket_to"), "geometry", end)
 	sc.Check(sheet.Check{Key: "clear_check", Label: "Joint clear of the journal", Figure: "clear", Limit: "touching", Level: sheet.Rule,
 		Sentence: "The joint begins {figure} beyond the bracket: no part of it may run in the bearing.", Source: "common practice, no source"})
@@ -101,7 +102,7 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 	if l.Scope.Has(shank.Key + ".end_thread") {
 		end["old_thread"] = shank.Key + ".end_thread"
 	}
-	sc.Formula(quiet("plain", "lap on the plain shank", "L_p", unit.MM), "max(0, lap - old_thread)", "geometry: the old thread within the lap is not counted", end)
+	sc.Formula(quiet("plain", "lap on the plain shank", "L_p", unit.MM), "max(0, lap - max(0, old_thread - cut_back))", "geometry: the old thread within the lap is not counted", end)
 	if kind != "pinned" {
 		l.Limit(sc, quiet("lap_least", "least lap of a sleeve", "L_min", unit.MM), joint.BrazedLeast)
 		sc.Formula(quiet("lap_plain", "lap on the plain shank", "L_p", unit.MM), guard("plain"), "geometry")
@@ -126,6 +127,33 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 	l.Limit(sc, quiet("torque_wanted", "torque wanted of the joint", "T", unit.NewtonMetre), joint.TorqueWanted)
 	sc.Check(sheet.Check{Key: "torque_check", Label: "Torque of the joint", Figure: "torque", Limit: "torque_wanted", Level: sheet.Rule,
 		Sentence: "The joint carries {figure}, and {limit} is wanted.", Source: "elementary mechanics"})
+}
+
+// solidBeyond keeps metal between the bottom of the sleeve's bore and what is
+// cut into its other end. Where the new end shows too little for both, the old
+// end is cut back: the bore then ends further from the thread.
+func solidBeyond(s *Site, sc *sheet.Scope, need, group string) {
+	names := sheet.With{"turned_end": "touching"}
+	if sc.Has("extension.thread") {
+		names["turned_end"] = sc.Key("thread")
+	}
+	s.Layout.Limit(sc, quiet("solid_least", "least metal between bore and undercut", "w_min", unit.MM), joint.SolidLeast)
+	field := Field{Name: "cut_back", Label: "Old end cut back by", Hint: "blank: as much as the sleeve needs to stay whole", Need: need, Group: group}
+	q := quiet("cut_back", "old end cut back for the sleeve", "c_b", unit.MM)
+	if s.input(field.Name, "") != "" {
+		s.length(sc, q, field, "", 0, 200, 0)
+	} else {
+		s.Fields = append(s.Fields, field)
+		text, source := "when(visible > 0, max(0, turned_end + solid_least - visible), 0)", "geometry: room for the thread, its undercut and the metal before them"
+		if s.Made["extension.length"].Given() { // what was cut off stays off, whatever is wished later
+			sc.Fix(q, text, source, names)
+		} else {
+			sc.Formula(q, text, source, names)
+		}
+	}
+	sc.Formula(quiet("solid", "metal between bore and undercut", "w", unit.MM), "when(visible > 0, length - lap - turned_end, inf)", "geometry", names)
+	sc.Check(sheet.Check{Key: "solid_check", Label: "Sleeve long enough", Figure: "solid", Limit: "solid_least", Level: sheet.Rule,
+		Sentence: "{figure} of metal is left between the sleeve's bore and what is turned on its end, and {limit} is the least.", Source: joint.SolidLeast.Source})
 }
 
 // boreOut makes what stands over the sleeve large enough to go over it.

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan"
+	"fettle/plan/part"
 	"fettle/plan/sheet"
 )
 
@@ -28,6 +29,32 @@ func TestThrustSetOnTheFaces(t *testing.T) {
 	require.Equal(t, sheet.Tight, verdict(t, p, "cross.upgrade_1.shoulder_check").Verdict)
 	mk := p.Site("1").Make(p.Result)
 	require.Equal(t, []any{"ISO 3031 10 × 24 × 2", 2, "ISO 3031 10 × 24 × 1", 4}, []any{mk.Buy[1].Designation, mk.Buy[1].Quantity, mk.Buy[2].Designation, mk.Buy[2].Quantity})
+}
+
+// 6.5 shows, and the thread of 7 (a nut of 5, two pitches of 1) with 3 of metal
+// before it wants 10: 3.5 comes off the old end. 6.5 + 3.5 + 14 = 24 over all. Of
+// the shank, 59 long, 55.5 stay.
+func TestSleeveStaysWhole(t *testing.T) {
+	p := built(t, with("thrust_set", "end_float", "0.01"))
+	is(t, p, map[string]float64{"cross.extension.thread": 7, "cross.extension.cut_back": 3.5, "cross.extension.length": 24, "cross.extension.solid": 3})
+	require.Empty(t, failing(p))
+	e := piece(t, p, "1", "extension").Round
+	require.LessOrEqual(t, e.Left[0].Length.Nominal+3, e.Grooves[0].At.Nominal)
+	screw := piece(t, p, "1", "screw")
+	long := func(r *part.Round) (mm float64) {
+		for _, s := range r.Outside {
+			mm += s.Length.Nominal
+		}
+		return mm
+	}
+	require.InDelta(t, 3.5, long(screw.Round.Was)-long(screw.Round), 1e-9)
+
+	// Left as long as it is, the bore ends half a millimetre within the thread.
+	p = built(t, with("thrust_set", "end_float", "0.01", "cut_back", "0"))
+	is(t, p, map[string]float64{"cross.extension.length": 20.5, "cross.extension.solid": -0.5})
+	require.Equal(t, []string{"cross.extension.solid_check"}, failing(p))
+	// More travel shows more of it: nothing comes off.
+	is(t, built(t, with("extend_travel", "end", "plus", "amount", "12")), map[string]float64{"cross.extension.cut_back": 0, "cross.extension.solid": 3.5})
 }
 
 // Sunk in by 4 outside and by 3 inside nothing moves; 26 − 7 = 19 stay between,
