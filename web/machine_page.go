@@ -27,6 +27,7 @@ type machineView struct {
 	Conflicts []string      `json:"conflicts,omitempty"`
 	Problems  []ui.Link     `json:"problems,omitempty"` // measurements that cannot be read
 	Findings  []string      `json:"findings,omitempty"` // measurements that do not agree
+	Add       []ui.Link     `json:"add,omitempty"`      // axes of which no part stops them at an end
 	AsFound   []string      `json:"as_found,omitempty"` // rules that the machine breaks as found
 	Missing   []ui.Link     `json:"missing,omitempty"`  // what is not measured, and matters
 	Questions []question    `json:"questions,omitempty"`
@@ -102,6 +103,11 @@ func (v *machineView) told(o opened) {
 		v.Conflicts = append(v.Conflicts, sentence(c.Error()))
 	}
 	v.Findings = append(o.Findings, o.Result.Faults()...)
+	for _, l := range o.Layouts {
+		if what := addWhat(l); what != "" {
+			v.Add = append(v.Add, ui.Link{Text: l.Label + ": " + lowered(what), Href: axisURL(o.stored.ID, l.Key) + "#add"})
+		}
+	}
 	for _, p := range o.Problems {
 		v.Problems = append(v.Problems, ui.Link{Text: sentence(o.fieldLabel(p.Field) + ": " + p.Say), Href: o.fieldURL(p.Field)})
 	}

@@ -243,7 +243,7 @@ func (w *partsWriter) whole() {
 	if w.set.choice.at != "" && w.set.choice.problem == "" {
 		v.Picture = w.pictureAt(w.set.view("side"))
 	}
-	v.At = ui.Field{Name: "at", Label: "Assembly drawn with the slide at", Value: w.set.choice.at, Problem: w.set.choice.problem, Unit: w.Units.Symbol}
+	v.At = ui.Field{Name: "at", Label: "Assembly drawn with the " + w.site.Layout.Moves() + " at", Value: w.set.choice.at, Problem: w.set.choice.problem, Unit: w.Units.Symbol}
 	if v.Picture.Slider != nil {
 		v.At.Otherwise = v.Picture.Slider.Value
 		v.At.Hint = v.Picture.Slider.Of

@@ -1,6 +1,7 @@
 package web
 
 import (
+	"regexp"
 	"slices"
 	"strings"
 
@@ -77,11 +78,14 @@ func because(k *sheet.KnockOn) string {
 	return strings.Join(say, "; ")
 }
 
+// boundLabel ends the label of a place where something is met: ", slide at".
+var boundLabel = regexp.MustCompile(`[,:] [^,:]+ at$`)
+
 // limits names what holds a figure, in a tie each of it.
 func limits(figures []sheet.Figure) string {
 	words := labels(figures)
 	for i, word := range words {
-		words[i] = "“" + strings.TrimSuffix(word, ", slide at") + "”"
+		words[i] = "“" + boundLabel.ReplaceAllString(word, "") + "”"
 	}
 	return joined(words)
 }

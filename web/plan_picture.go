@@ -46,7 +46,7 @@ func (w *planWriter) pictureAt(opt drawing.Options) planPicture {
 	}
 	text := func(mm float64) string { return plain(w.Units.In(mm)) }
 	p.Slider = &ui.Slider{
-		ID: "slide-at", Label: "slide at", Least: text(d.Slide.From), Most: text(d.Slide.To), Step: text(step), Value: text(d.Slide.At),
+		ID: "slide-at", Label: w.site.Layout.Moves() + " at", Least: text(d.Slide.From), Most: text(d.Slide.To), Step: text(step), Value: text(d.Slide.At),
 		Of: of, Unit: w.Units.Symbol,
 		Moves: d.Slide.Group, Marks: d.Slide.Gaps, Base: text(d.Slide.At), Scale: plain(w.Units.Scale),
 	}

@@ -4,7 +4,9 @@ import (
 	"bytes"
 	"crypto/rand"
 	"fmt"
+	"math"
 	"net/http"
+	"slices"
 	"strings"
 
 	"fettle/plan/axis"
@@ -22,11 +24,13 @@ type sheetView struct {
 	Label     string           `json:"label"`
 	Units     string           `json:"units"`
 	Datum     string           `json:"datum,omitempty"`
+	Stands    string           `json:"stands,omitempty"` // how the axis stands while it is measured
 	Revision  int64            `json:"revision"`
 	Saved     string           `json:"saved"`
 	Fault     string           `json:"fault,omitempty"`
 	Tells     []sheetFigure    `json:"tells"` // what follows from the measurements
 	Findings  []string         `json:"findings,omitempty"`
+	Add       string           `json:"add,omitempty"`      // which part is missing: the one that stops it at an end
 	Problems  []ui.Link        `json:"problems,omitempty"` // what cannot be read
 	Left      int              `json:"left_to_measure"`
 	Own       []sheetRow       `json:"own"`
@@ -42,7 +46,9 @@ type sheetView struct {
 	ends      []ui.Option
 	gone      []goneThing
 	svg       []byte
+	wide      float64 // of the picture, in mm of the machine
 	desc      string
+	drawAt    func(scale float64) (*drawing.Drawing, map[string]string)
 	url       string
 	window    string
 	over      int64 // the revision that saving over it has to name
@@ -65,6 +71,7 @@ func (s *Server) sheet(w http.ResponseWriter, r *http.Request) error {
 		revision: m.AxisRevisions[a.Key], window: rand.Text(), saved: "saved " + hour(m.Changed, s.now()),
 	})
 	if r.URL.Query().Get("blank") != "" {
+		view.onPaper()
 		return s.reply(w, r, http.StatusOK, blankSheet{view})
 	}
 	return s.reply(w, r, http.StatusOK, view)
@@ -73,7 +80,7 @@ func (s *Server) sheet(w http.ResponseWriter, r *http.Request) error {
 // sheetView arranges the sheet of an axis as typed, with what follows from it.
 func (s *Server) sheetView(m store.Stored, a axis.Axis, f *form.Form, typed planForm) *sheetView {
 	v := &sheetView{
-		Machine: m.Name, Label: a.Label, Units: unitsName(m.Machine), Datum: a.Datum, Revision: typed.revision, Saved: typed.saved,
+		Machine: m.Name, Label: a.Label, Units: unitsName(m.Machine), Datum: a.Datum, Stands: a.Stands(), Revision: typed.revision, Saved: typed.saved,
 		words: sheetWords(a, f), url: axisURL(m.ID, a.Key), window: typed.window, machineAt: machineURL(m.ID),
 	}
 	w := sheetWriter{view: v, form: f, axis: a, units: m.LengthUnit(), problems: map[string]string{}}
@@ -127,6 +134,7 @@ func (w *sheetWriter) work(m store.Stored) {
 		}
 	}
 	v.Findings = p.Findings
+	v.Add = addWhat(w.layout)
 	for _, problem := range p.Problems {
 		local := sheet.Local(problem.Field, w.axis.Key)
 		if w.problems[local] == "" {
@@ -139,11 +147,38 @@ func (w *sheetWriter) work(m store.Stored) {
 
 // draw makes the picture, with its letters.
 func (w *sheetWriter) draw(p *machine.Plan) {
-	d, letters := drawing.MeasureView(w.layout, p.Result, drawing.Options{ID: "measures", Units: p.Units})
+	layout := w.layout
+	w.view.drawAt = func(scale float64) (*drawing.Drawing, map[string]string) {
+		return drawing.MeasureView(layout, p.Result, drawing.Options{ID: "measures", Units: p.Units, Scale: scale})
+	}
+	d, letters := w.view.drawAt(0)
 	w.letters = letters
+	w.view.picture(d)
+}
+
+func (v *sheetView) picture(d *drawing.Drawing) {
 	var svg bytes.Buffer
 	if d.SVG(&svg) == nil {
-		w.view.svg, w.view.desc = svg.Bytes(), d.Title
+		v.svg, v.desc = svg.Bytes(), d.Title
+		v.wide = d.Width
+	}
+}
+
+// paperWide is what a sheet of A4 takes between its margins, in mm.
+const paperWide = 186
+
+// onPaper draws the picture as large as the paper takes it, so that its letters are as large as they are meant.
+func (v *sheetView) onPaper() {
+	if v.drawAt == nil || v.svg == nil {
+		return
+	}
+	scale := 0.0
+	for range 3 { // what stands around the parts takes room too, less of it the larger they are
+		if scale = paperWide / v.wide; math.IsInf(scale, 0) {
+			return
+		}
+		d, _ := v.drawAt(scale)
+		v.picture(d)
 	}
 }
 
@@ -165,6 +200,34 @@ func orDash(text string) string {
 		return "–"
 	}
 	return text
+}
+
+// addWhat asks for the part that stops an axis where none on its sheet does; "" where they all may.
+func addWhat(l *axis.Layout) string {
+	var ends []string
+	for _, e := range []axis.End{axis.Minus, axis.Plus} {
+		if l.Unexplained(e) {
+			ends = append(ends, l.EndName(e))
+		}
+	}
+	if ends == nil {
+		return ""
+	}
+	return "Add what stops it " + strings.Join(ends, " and ")
+}
+
+// begun tells whether anything of the parts was measured.
+func (v *sheetView) begun() bool {
+	return slices.ContainsFunc(v.Parts, func(p sheetPart) bool { return p.Begun })
+}
+
+// caption is what is said under the picture.
+func (v *sheetView) caption() string {
+	say := "The letters are those of the list below."
+	if bytes.Contains(v.svg, []byte("ln-guessed")) {
+		say += " In dashes: the outline only, not measured yet, where such a part usually is."
+	}
+	return say
 }
 
 // alsoWords names what else can be measured of a part.

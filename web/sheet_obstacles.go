@@ -25,8 +25,10 @@ func endOptions(a axis.Axis, is axis.End) []ui.Option {
 }
 
 // gapSize is what is asked of an obstacle.
-var gapSize = axis.Size{Key: "gap", Label: "gap that is left at the end of the travel", Unit: unit.MM, With: "rule",
-	How: "wind the slide right to that end, and measure what is still free"}
+func (w *sheetWriter) gapSize() axis.Size {
+	return axis.Size{Key: "gap", Label: "gap that is left at the end of the travel", Unit: unit.MM, With: "rule",
+		How: "bring the " + w.axis.Moves() + " right to that end, and measure what is still free"}
+}
 
 func (w *sheetWriter) obstacle(o axis.Obstacle) sheetObstacle {
 	arrangement, _ := axis.ArrangementNamed(w.axis.Arrangement)
@@ -34,7 +36,7 @@ func (w *sheetWriter) obstacle(o axis.Obstacle) sheetObstacle {
 		Label: ui.Field{Name: o.Key + ".label", Label: "What", Value: o.Label},
 		End:   ui.Choice{Name: o.Key + ".end", Label: "At the", Options: endOptions(w.axis, o.End)},
 		Clear: ui.Tick{Name: o.Key + ".clear", Label: "there is none, or it cannot be met", On: o.Clear},
-		Gap:   w.row(o.Key+".", gapSize, o.Gap),
+		Gap:   w.row(o.Key+".", w.gapSize(), o.Gap),
 		Own:   !slices.ContainsFunc(arrangement.Obstacles, func(u axis.Usual) bool { return u.Key == o.Key }),
 	}
 	if so.Clear.On {

@@ -2,6 +2,7 @@ package web
 
 import (
 	"slices"
+	"strings"
 
 	"fettle/plan/axis"
 	"fettle/web/ui"
@@ -18,6 +19,7 @@ type sheetPart struct {
 	Words partWords  `json:"-"`
 	Up    bool       `json:"-"`
 	Down  bool       `json:"-"`
+	Begun bool       `json:"-"` // something of it was measured
 }
 
 // partWords are what a part is, beside its figures.
@@ -34,17 +36,36 @@ type partWords struct {
 // part is one part: what is asked first, and what can be given beside it.
 func (w *sheetWriter) part(i int, p axis.Part) sheetPart {
 	role, _ := axis.RoleNamed(p.Role)
-	sp := sheetPart{Key: p.Key, Label: p.Label, Role: role.Label, Side: sideWord(p.Side), Words: w.partWords(i, p),
+	sp := sheetPart{Key: p.Key, Label: p.Label, Role: role.Label, Side: w.sideWord(p), Words: w.partWords(i, p),
 		Up: i > 0, Down: i < len(w.axis.Parts)-1}
-	sp.Rows, sp.More = w.asked(p.Key+".", p.Sizes(), p.Entries)
+	for _, e := range p.Entries {
+		sp.Begun = sp.Begun || e.Given()
+	}
+	sp.Rows, sp.More = w.asked(p.Key+".", w.axis.Asks(p), p.Entries)
 	return sp
 }
 
-func sideWord(s axis.Side) string {
-	if s == axis.Moving {
-		return "moves with the slide"
+// sideWord says whether a part moves.
+func (w *sheetWriter) sideWord(p axis.Part) string {
+	switch {
+	case p.Side != axis.Moving:
+		return staysWord
+	case p.Label == w.axis.Moves():
+		return "moves"
 	}
-	return "stays"
+	return w.movesWord()
+}
+
+const staysWord = "stays"
+
+func (w *sheetWriter) movesWord() string { return "moves with the " + w.axis.Moves() }
+
+// what is the part in a few words: its role, where its name does not say it, and whether it moves.
+func (p sheetPart) what() string {
+	if strings.EqualFold(p.Role, p.Label) {
+		return p.Side
+	}
+	return p.Role + ", " + p.Side
 }
 
 // materials are those that a part is made of, as the axis tells them apart.
@@ -69,7 +90,7 @@ func (w *sheetWriter) partWords(i int, p axis.Part) partWords {
 		Label: ui.Field{Name: at + "label", Label: "Name", Value: p.Label},
 		Role:  ui.Choice{Name: at + "role", Label: "What it is", Options: roleOptions(p.Role), Problem: problem("role")},
 		Side: ui.Choice{Name: at + "side", Label: "It", Options: chosen([]ui.Option{
-			{Value: string(axis.Fixed), Text: sideWord(axis.Fixed)}, {Value: string(axis.Moving), Text: sideWord(axis.Moving)}}, string(p.Side))},
+			{Value: string(axis.Fixed), Text: staysWord}, {Value: string(axis.Moving), Text: w.movesWord()}}, string(p.Side))},
 		Tie:      ui.Choice{Name: at + "tie", Label: "Where it lies", Options: w.ties(i, p), Problem: problem("tie")},
 		Material: ui.Choice{Name: at + "material", Label: "Made of", Options: chosen(made, p.Material)},
 		Lanes: ui.Field{Name: at + "lanes", Label: "Lanes", Value: lanesOut(p.Lanes),

@@ -12,6 +12,8 @@ type Arrangement struct {
 	Key    string
 	Label  string
 	Answer string // to "when you wind it, does the handle stay where it is or go with the slide?"
+	Moves  string // what moves is called, where no part of it says: "slide"
+	Stand  string // how it stands when positions are read, with {moves} and {minus} in it
 	Moving []string
 	// Engages lists pairs of roles that must overlap, the part that is to be
 	// covered whole first.
@@ -70,22 +72,27 @@ var (
 		Least: sheet.Method{Text: "mm(20)", Source: "common practice, no source: 20 mm of spline stay in the sleeve"}}
 )
 
+const wound = "Wind the {moves} fully {minus} and leave it there."
+
 // Arrangements are the five ways of driving an axis that there are.
 var Arrangements = []Arrangement{
 	{
 		Key: "held_screw", Label: "screw held by the fixed side, nut travels", Answer: "The handle stays where it is.",
+		Moves: "slide", Stand: wound,
 		Moving: []string{"slide", "nut"}, Engages: []Engagement{threadNut, slideWays}, Sizes: screwSizes,
 		Obstacles: []Usual{{"splash_tray", "splash tray or stop", Plus}, {"rear_obstacle", "splash guard, taper attachment or scale", Minus}},
 		Questions: []Question{sharedDial},
 	},
 	{
 		Key: "travelling_screw", Label: "nut fixed, screw and bracket travel", Answer: "The handle goes with the slide.",
+		Moves: "slide", Stand: wound,
 		Moving: []string{"slide", "bracket", "dial", "handle", "lock_nut", "thread", "shank"}, Engages: []Engagement{threadNut, slideWays}, Sizes: screwSizes,
 		Obstacles: []Usual{{"front_obstacle", "tray, stop or scale at the handle's end", Plus}, {"column_cover", "way cover, column or motor", Minus}},
 		Questions: []Question{sharedDial},
 	},
 	{
 		Key: "barrel_screw", Label: "screw inside a barrel that it pushes", Answer: "The handle stays, and a barrel comes out.",
+		Moves: "barrel", Stand: wound,
 		Moving:  []string{"quill", "nut", "keyway"},
 		Engages: []Engagement{threadNut, quillGuide, keyInKeyway},
 		Sizes: append([]Size{
@@ -95,6 +102,7 @@ var Arrangements = []Arrangement{
 	},
 	{
 		Key: "rack", Label: "rack and pinion", Answer: "A lever or wheel turns a pinion on a rack.",
+		Moves: "quill", Stand: "Bring the {moves} fully {minus} and leave it there.",
 		Moving:    []string{"slide", "quill", "rack", "spline"},
 		Engages:   []Engagement{pinionOnRack, quillGuide, splineSleeve, slideWays},
 		Sizes:     []Size{travelFound},
@@ -102,6 +110,7 @@ var Arrangements = []Arrangement{
 	},
 	{
 		Key: "spaced", Label: "no drive: a distance that a spacer changes", Answer: "Nothing is wound; a spacer sets how far apart things are.",
+		Moves: "head", Stand: "Bring the {moves} fully {minus} and leave it there.",
 		Sizes:     []Size{{Key: "travel_found", Label: "travel as found", Symbol: "t", Unit: unit.MM, Least: NothingOrMore, How: "from the lowest position to the highest; 0 where nothing travels", With: "rule"}},
 		Obstacles: []Usual{{"ceiling", "ceiling, lamp or motor cover", Plus}},
 	},

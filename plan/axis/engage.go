@@ -147,7 +147,7 @@ func (l *Layout) within(g Engagement, inner, outer *Part) {
 		if s.Unmeasured = math.IsNaN(s.Found); s.Unmeasured {
 			text = e.most + "(" + e.found + ", " + text + ")"
 		}
-		l.Scope.In(s.Key).Formula(quiet("bound", s.Label+", slide at", s.Label, unit.MM), text, "geometry: "+g.Label+", and no further", p.faces)
+		l.Scope.In(s.Key).Formula(quiet("bound", s.Label+", "+l.Moves()+" at", s.Label, unit.MM), text, "geometry: "+g.Label+", and no further", p.faces)
 		l.stop(s, e, "for the "+inner.Label+" to the end of the "+outer.Label)
 	}
 }

@@ -103,7 +103,7 @@ func (l *Layout) meeting(f, m *Part, e end) {
 		text = "when(thing / 2 > room, " + text + ", " + e.never + ")"
 		faces["thing"], faces["room"] = f.Key+".dia", m.Key+".underside"
 	}
-	sc.Formula(quiet("bound", s.Label+", slide at", s.Label, unit.MM), text, "geometry: where the faces meet", faces)
+	sc.Formula(quiet("bound", s.Label+", "+l.Moves()+" at", s.Label, unit.MM), text, "geometry: where the faces meet", faces)
 	l.stop(s, e, "between the "+m.Label+" and the "+f.Label)
 }
 
@@ -126,7 +126,7 @@ func (l *Layout) obstacle(o *Obstacle) {
 		leaf.Min, leaf.Max = 0, math.Inf(1)
 	}
 	sc.Measure(quiet("gap_left", "gap to the "+o.Label, "gap to the "+o.Label, unit.MM), leaf)
-	sc.Formula(quiet("bound", o.Label+" met, slide at", o.Label, unit.MM), text, "geometry: the gap at the end of the travel as found")
+	sc.Formula(quiet("bound", o.Label+" met, "+l.Moves()+" at", o.Label, unit.MM), text, "geometry: the gap at the end of the travel as found")
 	l.stop(s, e, "to the "+o.Label)
 }
 
@@ -152,7 +152,7 @@ func (l *Layout) closeEnds() {
 		in := sc.In("unnamed_" + k)
 		in.Measure(quiet("maybe", "what stops it, "+e.name, "", unit.MM), maybe)
 		// Decided as found: naming the stop later is a correction of the measurements.
-		in.Fix(quiet("bound", "not named, "+e.name+": slide at", "what is not named", unit.MM), "when("+beyond+" > agree_within, "+past+", "+e.never+")",
+		in.Fix(quiet("bound", "not named, "+e.name+": "+l.Moves()+" at", "what is not named", unit.MM), "when("+beyond+" > agree_within, "+past+", "+e.never+")",
 			"the travel as found ends where no named stop explains it")
 		l.stop(Stop{Key: "unnamed_" + k, Label: "what is not named", Says: "something is met that is not named", End: e.End, Found: math.NaN(), Kind: Meets}, e, "to what is not named")
 		// The travel as found is measured, and is exact, whatever is unknown beyond it.
@@ -164,6 +164,13 @@ func (l *Layout) closeEnds() {
 		sc.Formula(quiet("disagreement_"+k, "named stops beyond the travel as found, "+e.name, "", unit.MM), beyond, "geometry")
 	}
 	sc.Formula(shown("travel", "travel got, from stop to stop", "travel", unit.MM), "reach_plus - reach_minus", "geometry")
+}
+
+// Unexplained tells whether nothing that is on the sheet can stop the axis at an
+// end: no two parts that come together there, and no obstacle that was measured.
+func (l *Layout) Unexplained(e End) bool {
+	stops := func(s Stop) bool { return s.End == e && (s.Fixed != "" || !s.Unmeasured && s.Key != "unnamed_"+string(e)) }
+	return len(l.Arr.Moving) > 0 && !slices.ContainsFunc(l.Stops, stops)
 }
 
 func (l *Layout) defineUsable() {

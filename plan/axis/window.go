@@ -80,7 +80,7 @@ func (l *Layout) shankJam(nut, thread *Part) {
 	if s.Unmeasured {
 		text = e.most + "(" + e.found + ", " + text + ")"
 	}
-	l.Scope.In(s.Key).Formula(quiet("bound", "thread's end in the "+nut.Label+", slide at", "thread's end", unit.MM),
+	l.Scope.In(s.Key).Formula(quiet("bound", "thread's end in the "+nut.Label+", "+l.Moves()+" at", "thread's end", unit.MM),
 		"when(shank_dia > nut_bore, "+text+", "+e.never+")", "geometry: a shank larger than the nut's bore does not enter it",
 		sheet.With{"shank_dia": shank.Key + ".dia", "nut_bore": nut.Key + ".bore", "fixed_face": fixed.Key + "." + face, "moving_face": moving.Key + "." + face})
 	l.stop(s, e, "between the "+nut.Label+" and the thread's end")

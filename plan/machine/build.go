@@ -185,11 +185,15 @@ func (p *Plan) Site(id string) *upgrade.Site {
 }
 
 // disagreements are the ends at which the travel as measured and the stops as
-// measured do not agree, beyond what the measurements are uncertain by.
+// measured do not agree, beyond what the measurements are uncertain by, and
+// those at which there is nothing to agree with.
 func (p *Plan) disagreements() []string {
 	var say []string
 	for _, l := range p.Layouts {
 		for _, e := range []axis.End{axis.Plus, axis.Minus} {
+			if l.Unexplained(e) {
+				say = append(say, fmt.Sprintf("%s, %s: nothing that is measured stops it there. What does?", l.Label, l.EndName(e)))
+			}
 			key := l.Find("disagreement_" + string(e))
 			f, ok := p.Result.Figure(key, sheet.Found)
 			if !ok || !f.Known() || math.IsInf(f.Value, 0) {

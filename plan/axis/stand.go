@@ -1,0 +1,56 @@
+package axis
+
+import "strings"
+
+// Moves is what moves on the axis, in a word: the slide or the quill by its own
+// name, or what it usually is.
+func (a *Axis) Moves() string {
+	for _, p := range a.Parts {
+		if p.Side == Moving && p.carries() {
+			return p.Label
+		}
+	}
+	arr, _ := ArrangementNamed(a.Arrangement)
+	return arr.Moves
+}
+
+// carries tells whether a part is what moves, and not one that goes with it.
+func (p Part) carries() bool { return p.Role == "slide" || p.Role == "quill" }
+
+// Stands says how the axis stands while it is measured, and from where: every
+// position on its sheet is taken so, at s = 0. It is "" where nothing is known
+// of the arrangement.
+func (a *Axis) Stands() string {
+	arr, ok := ArrangementNamed(a.Arrangement)
+	if !ok {
+		return ""
+	}
+	return a.fill(arr.Stand) + " All positions are measured from " + a.datum() + "; " + a.EndName(Plus) + " counts up, the other way is negative."
+}
+
+func (a *Axis) datum() string {
+	if a.Datum == "" {
+		return "the datum face"
+	}
+	return a.Datum
+}
+
+func (a *Axis) fill(text string) string {
+	return strings.NewReplacer("{moves}", a.Moves(), "{minus}", a.EndName(Minus)).Replace(text)
+}
+
+// Asks lists what is asked of a part of the axis, where it lies first. Of what
+// moves, it says how the axis stands when its place is read.
+func (a *Axis) Asks(p Part) []Size {
+	sizes := p.Sizes()
+	if p.Side != Moving {
+		return sizes
+	}
+	for i := range sizes {
+		switch sizes[i].Key {
+		case "from", "to", "gib_screws":
+			sizes[i].How += a.fill(", {moves} fully {minus}")
+		}
+	}
+	return sizes
+}
