@@ -149,6 +149,7 @@ func (p *Plan) apply(s *sheet.Sheet, u upgrade.Upgrade, made []upgrade.MadeSize)
 	}
 	s.Upgrade(author)
 	site := &upgrade.Site{Upgrade: u, Kind: k, Layout: l, Scope: l.Scope.In("upgrade_" + u.ID), Units: p.Units}
+	upgrade.Beside(append(p.Sites[:len(p.Sites):len(p.Sites)], site)) // what is finished before it is there already
 	k.Apply(site)
 	site.Settle(made)
 	p.Sites = append(p.Sites, site)

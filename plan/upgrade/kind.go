@@ -70,6 +70,8 @@ type Site struct {
 	newScrew bool            // a remedy asks for a new screw, which may then be as long as is needed
 	asks     []func(*making) // what the remedies that are used ask the workshop for
 	settled  map[string]settled
+	joint    string  // how this upgrade fixes an extension to the screw; "" where it makes none
+	again    string  // name of the scope of the extension that takes the place of one made before; "" for none
 	beside   []*Site // the other upgrades that count on the same axis
 	before   []*Site // those of them that are made first
 }

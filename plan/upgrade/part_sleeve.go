@@ -18,13 +18,18 @@ func metric(dia float64) string { return "M" + bare(dia) }
 func bare(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 
 // sleeve is the piece that lengthens the screw, and the old end that it goes on.
-func sleeve(m *making, kind string) {
+// Where again names a scope, it takes the place of one that was made before.
+func sleeve(m *making, kind, again string) {
 	l := m.Layout
 	if !m.more(l.Find("extension.visible")) {
 		return
 	}
 	shank, _ := l.WithRole("shank")
-	length := m.general(want{part: "extension", name: "length", label: "length over all", key: "extension.length", leaf: "extension.length", formula: "made"})
+	scope, label := "extension", "extension of the screw's end"
+	if again != "" {
+		scope, label = again, "new "+label+", in place of the one made before"
+	}
+	length := m.general(want{part: "extension", name: "length", label: "length over all", key: scope + ".length", leaf: scope + ".length", formula: "made"})
 	if b, ok := l.WithRole("bracket"); ok {
 		if _, new := m.out.Part(b.Key); new { // what it makes up for is made first
 			length = m.suitsMade(length, "the new "+b.Label+": its length as made", b.Key+".length")
@@ -60,8 +65,12 @@ func sleeve(m *making, kind string) {
 	}
 	hole.Dia = m.suits(hole.Dia, "the old end of the screw, measured by micrometer", shank.Key+".dia", micrometer)
 	r.Left = []part.Step{hole}
-	m.add(part.Part{Key: "extension", Label: "extension of the screw's end", Material: "11smn30", Round: r, Notes: notes})
-	m.add(oldEnd(m, shank, kind))
+	m.add(part.Part{Key: "extension", Label: label, Material: "11smn30", Round: r, Notes: notes})
+	if again == "" {
+		m.add(oldEnd(m, shank, kind))
+	} else {
+		takeOffSteps(m, kind)
+	}
 	sleeveSteps(m, kind, length.Nominal, outside.Nominal)
 	boredOut(m)
 }

@@ -30,7 +30,11 @@ var joints = []struct {
 // an extension, which follows by itself whatever later upgrades ask for.
 func lengthenScrew(s *Site) {
 	l := s.Layout
-	if !l.Scope.Has("shaft_end.short") || l.Scope.Has("extension.visible") {
+	switch {
+	case !l.Scope.Has("shaft_end.short"):
+		return
+	case l.Scope.Has("extension.visible"):
+		s.replaceExtension()
 		return
 	}
 	sc := l.Scope.In("extension")
@@ -51,15 +55,16 @@ func lengthenScrew(s *Site) {
 	kind = s.choose(Field{Name: "joint", Label: "Fixed to the screw by", Options: options, Need: need, Group: group}, kind)
 	lockThread(s, sc)
 	got := need
+	s.joint = kind
 	if kind != "new_screw" {
 		joined(s, sc, kind, need, group)
-		sc.Formula(quiet("length", "extension, length over all", "L_e", unit.MM), "visible + cut_back + lap", "geometry: what shows, what stands for the metal cut off the old end, and what goes over the rest")
-		if s.Made["extension.length"].Given() { // once it is made it counts for what it is, and not for what is wished
+		s.settling(sc)(quiet("length", "extension, length over all", "L_e", unit.MM), "visible + cut_back + lap", "geometry: what shows, what stands for the metal cut off the old end, and what goes over the rest")
+		if s.extensionMade() { // it counts for what it is, and not for what is wished
 			got = sc.Key("got")
 			sc.Formula(quiet("got", "extension beyond the screw's end, as made", "ext", unit.MM), "length - lap - cut_back", "geometry")
 		}
 		boreOut(s, sc)
-		s.ask(func(m *making) { sleeve(m, kind) })
+		s.ask(func(m *making) { sleeve(m, kind, "") })
 	} else {
 		s.ask(newFeedScrew)
 	}
@@ -145,7 +150,7 @@ func solidBeyond(s *Site, sc *sheet.Scope, need, group string) {
 	} else {
 		s.Fields = append(s.Fields, field)
 		text, source := "when(visible > 0, max(0, turned_end + solid_least - visible), 0)", "geometry: room for the thread, its undercut and the metal before them"
-		if s.Made["extension.length"].Given() { // what was cut off stays off, whatever is wished later
+		if s.extensionMade() { // what was cut off stays off, whatever is wished later
 			sc.Fix(q, text, source, names)
 		} else {
 			sc.Formula(q, text, source, names)

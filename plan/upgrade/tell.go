@@ -248,7 +248,9 @@ func consequences(s *Site, r *sheet.Result) [][]Run {
 			all = append(all, []Run{{Text: "a spacer of "}, {show(s, more), true}, {Text: " goes under the " + b.Label}})
 		}
 	}
-	if visible, more := moved("extension.visible"); more > shownLength {
+	if long, again := s.replaced(r); again {
+		all = append(all, []Run{{Text: "the extension made before is replaced by one of "}, {show(s, long), true}, {Text: " over all"}})
+	} else if visible, more := moved("extension.visible"); more > shownLength {
 		c := []Run{{Text: "the screw needs an extension of "}, {show(s, visible), true}}
 		if _, lap := r.Figure(l.Find("extension.lap"), sheet.Planned); !lap {
 			c = []Run{{Text: "the new screw is "}, {show(s, visible), true}, {Text: " longer"}}

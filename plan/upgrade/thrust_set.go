@@ -264,7 +264,9 @@ func (k thrustSet) Answer(s *Site, r *sheet.Result) []Run {
 	if back, ok := r.Figure(s.Scope.Key("back"), sheet.Planned); ok && back.Known() && back.Value > shownLength {
 		say.text(" The screw goes ").strong(show(s, back.Value)).text(" further in.")
 	}
-	if visible, more := planned(s, r, "extension.visible"); more > shownLength {
+	if long, again := s.replaced(r); again {
+		say.text(" The extension made before is replaced by one of ").strong(show(s, long)).text(" over all.")
+	} else if visible, more := planned(s, r, "extension.visible"); more > shownLength {
 		say.text(" The screw's end then needs an extension of ").strong(show(s, visible)).text(".")
 	}
 	return say.runs
