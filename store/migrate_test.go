@@ -4,8 +4,10 @@ import (
 	"database/sql"
 	"flag"
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
+	"strconv"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -13,10 +15,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/migrations"
+	"fettle/plan/machine"
 	"fettle/store"
 )
 
-var update = flag.Bool("update", false, "write testdata anew")
+var update = flag.Bool("update", false, "write testdata that is missing")
 
 // steps makes a file system of migrations from name, text, name, text, …
 func steps(pairs ...string) fstest.MapFS {
@@ -160,26 +163,36 @@ func TestFileOfSomethingElseIsRefused(t *testing.T) {
 
 // A saved file of every released version, as the statements that make it.
 func TestSavedFilesOpen(t *testing.T) {
-	if *update {
-		saveVersion1(t)
-	}
-	saved, err := filepath.Glob("testdata/version-*.sql")
-	require.NoError(t, err)
-	require.NotEmpty(t, saved)
-	for _, name := range saved {
+	all := []struct {
+		machine  machine.Machine
+		shopping store.Shopping
+	}{{saved1(), store.Shopping{}}, {saved2(), store.Shopping{}}, {saved2(), shopping3()}}
+	for i, want := range all {
+		name := fmt.Sprintf("testdata/version-%d.sql", i+1)
+		if _, err := os.Stat(name); *update && err != nil { // one that is there stays as its version wrote it
+			saveVersion(t, name, i+1, want.machine, want.shopping)
+		}
 		text, err := os.ReadFile(name)
 		require.NoError(t, err)
 		folder := t.TempDir()
-		do(t, filepath.Join(folder, store.FileName), string(text))
+		file := filepath.Join(folder, store.FileName)
+		do(t, file, string(text))
+		require.Equal(t, strconv.Itoa(i+1), ask(t, file, `PRAGMA user_version`), name)
 		s := open(t, folder)
 		list, err := s.Machines(t.Context())
 		require.NoError(t, err)
 		require.Len(t, list, 1, name)
 		got := read(t, s, list[0].ID)
-		require.Equal(t, saved1(), got.Machine, name)
+		require.Equal(t, want.machine, got.Machine, name)
 		require.Equal(t, map[string]int64{"cross": 1}, got.AxisRevisions)
 		require.Equal(t, noon, got.Created)
+		sh, _, err := s.Shopping(t.Context(), list[0].ID)
+		require.NoError(t, err)
+		require.Equal(t, want.shopping, sh, name)
 	}
+	names, err := fs.Glob(migrations.Files, "*.sql")
+	require.NoError(t, err)
+	require.Len(t, all, len(names), "a version without a saved file")
 }
 
 // Every foreign key is the beginning of an index.
@@ -199,23 +212,36 @@ func TestForeignKeysAreIndexed(t *testing.T) {
 		AND NOT strict AND name NOT LIKE 'sqlite_%'`))
 }
 
-// saveVersion1 writes the statements that make a file of version 1 with one machine: the first step's
-// own, and a row at a time.
-func saveVersion1(t *testing.T) {
+// saveVersion writes the statements that make a file of a version with one machine: the steps' own, and
+// a row at a time.
+func saveVersion(t *testing.T, name string, version int, m machine.Machine, sh store.Shopping) {
 	folder := t.TempDir()
 	s := open(t, folder)
-	add(t, s, saved1())
-	schema, err := migrations.Files.ReadFile("0001_machine.sql")
+	id := add(t, s, m)
+	tables := []string{"machine", "axis", "answer", "part", "obstacle", "entry", "upgrade", "upgrade_input"}
+	if version >= 2 {
+		tables = append(tables, "upgrade_made")
+	}
+	if version >= 3 {
+		tables = append(tables, "shopping", "shopping_mark", "offcut")
+		_, err := s.SaveShopping(t.Context(), id, 0, sh)
+		require.NoError(t, err)
+	}
+	names, err := fs.Glob(migrations.Files, "*.sql")
 	require.NoError(t, err)
 	var text strings.Builder
-	text.Write(schema)
-	text.WriteString("\nPRAGMA user_version = 1;\n")
+	for _, step := range names[:version] {
+		schema, err := migrations.Files.ReadFile(step)
+		require.NoError(t, err)
+		text.Write(schema)
+	}
+	fmt.Fprintf(&text, "\nPRAGMA user_version = %d;\n", version)
 	file := filepath.Join(folder, store.FileName)
-	for _, table := range []string{"machine", "axis", "answer", "part", "obstacle", "entry", "upgrade", "upgrade_input"} {
+	for _, table := range tables {
 		values := ask(t, file, fmt.Sprintf(`
 			SELECT group_concat('quote("' || name || '")', ' || '', '' || ') FROM pragma_table_info('%s')`, table))
 		text.WriteString(ask(t, file, fmt.Sprintf(`
 			SELECT group_concat('INSERT INTO %s VALUES (' || %s || ');' || char(10), '') FROM "%[1]s"`, table, values)))
 	}
-	require.NoError(t, os.WriteFile("testdata/version-1.sql", []byte(text.String()), 0o600))
+	require.NoError(t, os.WriteFile(name, []byte(text.String()), 0o600))
 }

@@ -4,8 +4,10 @@ import (
 	"fettle/plan"
 	"fettle/plan/axis"
 	"fettle/plan/machine"
+	"fettle/plan/order"
 	"fettle/plan/sheet"
 	"fettle/plan/upgrade"
+	"fettle/store"
 )
 
 // saved1 is the machine in testdata/version-1.sql: something in every column.
@@ -37,4 +39,21 @@ func saved1() machine.Machine {
 			{ID: "1", Kind: "extend_travel", Axis: "cross", State: upgrade.Draft, Inputs: map[string]string{"amount": "12,"}},
 		},
 	}
+}
+
+// saved2 is the machine in testdata/version-2.sql: sizes as made beside the rest.
+func saved2() machine.Machine {
+	m := saved1()
+	m.Upgrades[0].Made = map[string]plan.Entry{
+		"bracket.length":   {Typed: "38.58", Spread: "0.02", With: "caliper", On: "2026-02-27", Note: "cold"},
+		"extension.length": {Typed: "0.97 in", Origin: sheet.AsMade},
+	}
+	return m
+}
+
+// shopping3 is what was noted of it in testdata/version-3.sql.
+func shopping3() store.Shopping {
+	return store.Shopping{Currency: "eur", Marks: []store.Mark{
+		{Key: "bearing", Called: "support bearing", State: order.Ordered, Quantity: "2", Price: "6,50", Note: "one to spare"},
+	}, Offcuts: []store.Offcut{{Label: "end of the last job", Material: "c45", Form: "round", Across: `7/8"`, Second: "", Length: "260"}}}
 }
