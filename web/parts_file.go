@@ -125,15 +125,12 @@ func (s *partsSet) named(name string) []*drawing.Drawing {
 	return of
 }
 
-// stripsOf are the sheets on which a dial's strip is.
+// stripsOf are the sheets on which a dial's strip is: all but the first, which is the part itself.
 func stripsOf(sheets []*drawing.Drawing, p *part.Part) []*drawing.Drawing {
-	var strips []*drawing.Drawing
-	for _, d := range sheets {
-		if d.Paper.Label != p.Label {
-			strips = append(strips, d)
-		}
+	if p.Dial == nil || len(sheets) == 0 {
+		return nil
 	}
-	return strips
+	return sheets[1:]
 }
 
 // draw writes sheets: a PDF of all of them, the first alone in the other formats.

@@ -85,7 +85,7 @@ func TestPartsFiles(t *testing.T) {
 		{"drawings.pdf", "application/pdf", "inline", "%PDF-", "/Count 8"},
 		{"drawings.pdf?paper=letter", "application/pdf", "inline", "%PDF-", "612.00"}, // 8½ in is 612 points
 		{"bracket.pdf", "application/pdf", "inline", "%PDF-", "/Count 1"},
-		{"bracket.svg", "image/svg+xml", "inline", "<svg", "new bracket"},
+		{"bracket.svg", "image/svg+xml", "inline", "<svg", "ew bracket, sheet "},
 		{"bracket.dxf", "image/vnd.dxf", "attachment", "0\r\nSECTION\r\n", "AC1009"},
 		{"assembly.svg", "image/svg+xml", "inline", "<svg", "assembly"},
 		{"assembly.dxf?at=40", "image/vnd.dxf", "attachment", "0\r\nSECTION\r\n", "EOF"},
@@ -247,6 +247,9 @@ func TestPartsOfADial(t *testing.T) {
 	}
 	// The strip is π × 48 = 150.8 mm long, and at true scale.
 	says(t, b.get(b.path+"/"+strip[1]+"-strip.svg").Body.String(), `width="150.8mm"`)
+	require.Equal(t, http.StatusOK, b.get(b.path+"/"+strip[1]+".pdf").Code)
+	says(t, b.get(b.path+"/"+strip[1]+".pdf").Body.String(), "/Count 2")
+	says(t, b.get(b.path+"/"+strip[1]+"-strip.pdf").Body.String(), "/Count 1")
 	// The angles go once round: the last one is one line short of 360°.
 	rows, err := csv.NewReader(b.get(b.path + "/" + strip[1] + "-angles.csv").Body).ReadAll()
 	require.NoError(t, err)
