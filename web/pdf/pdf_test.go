@@ -62,6 +62,7 @@ func written(t testing.TB, sheets []*drawing.Drawing) []byte {
 func poppler(t *testing.T, file []byte, name string, args ...string) string {
 	t.Helper()
 	if _, err := exec.LookPath(name); err != nil {
+		require.NotEqual(t, "1", os.Getenv("FETTLE_REQUIRE_READERS"), name+" is not installed")
 		t.Skip(name + " is not installed")
 	}
 	path := filepath.Join(t.TempDir(), "sheets.pdf")
