@@ -207,7 +207,7 @@ func TestFitted(t *testing.T) {
 	now := k.now(t)
 	require.Equal(t, "2", now.Upgrades[0].ID, "what is fitted goes first")
 	says(t, k.get(t, ""), "<b>fitted</b> on 1 March 2026", "<b>1 mm</b> further outward") // what it came to stays told
-	says(t, k.get(t, ""), "<span class=\"unseen\">, now </span>89 mm") // 88 as found and 1 more
+	says(t, k.get(t, ""), "<span class=\"unseen\">, now </span>89 mm")                    // 88 as found and 1 more
 
 	saysNot(t, k.get(t, ""), `action="`+k.url+`/upgrades/2/drop"`)
 	says(t, k.post(t, "/upgrades/2/drop", http.StatusConflict), "Put it back to planned first.")

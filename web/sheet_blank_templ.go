@@ -283,7 +283,7 @@ func blankRows(title string, rows []sheetRow) templ.Component {
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 20, "</h2><table class=\"boxes\"><colgroup><col class=\"col-letter\"> <col class=\"col-text\"> <col class=\"col-box\"> <col class=\"col-pm\"> <col></colgroup> <thead class=\"unseen\"><tr><th scope=\"col\">Letter</th><th scope=\"col\">What</th><th scope=\"col\">Figure</th><th scope=\"col\">Plus or minus</th><th scope=\"col\">With</th></tr></thead> <tbody>")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 20, "</h2><table class=\"boxes\"><colgroup><col class=\"col-letter\"> <col class=\"col-text\"> <col class=\"col-box\"> <col class=\"col-pm\"> <col class=\"col-with\"></colgroup> <thead class=\"unseen\"><tr><th scope=\"col\">Letter</th><th scope=\"col\">What</th><th scope=\"col\">Figure</th><th scope=\"col\">Plus or minus</th><th scope=\"col\">With</th></tr></thead> <tbody>")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -169,7 +169,9 @@ func (l *Layout) closeEnds() {
 // Unexplained tells whether nothing that is on the sheet can stop the axis at an
 // end: no two parts that come together there, and no obstacle that was measured.
 func (l *Layout) Unexplained(e End) bool {
-	stops := func(s Stop) bool { return s.End == e && (s.Fixed != "" || !s.Unmeasured && s.Key != "unnamed_"+string(e)) }
+	stops := func(s Stop) bool {
+		return s.End == e && (s.Fixed != "" || !s.Unmeasured && s.Key != "unnamed_"+string(e))
+	}
 	return len(l.Arr.Moving) > 0 && !slices.ContainsFunc(l.Stops, stops)
 }
 
