@@ -3,6 +3,7 @@ package drawing_test
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"io"
 	"math"
 	"os"
@@ -62,54 +63,68 @@ type entity struct {
 	From, To          float64
 }
 
-// readElsewhere reads a DXF file with a library that nobody here wrote: the
+// readElsewhere reads DXF files, all in one go, with a library that nobody here wrote: the
 // Debian package python3-ezdxf, where it is installed. The files were opened
 // once in LibreCAD 2.2 too, and looked at there: bracket, screw, riser, strip
 // and assembly came out whole, with their signs and their layers.
-func readElsewhere(t *testing.T, file []byte) []entity {
+func readElsewhere(t *testing.T, files [][]byte) [][]entity {
 	t.Helper()
 	const python = "/usr/bin/python3"
 	if exec.Command(python, "-c", "import ezdxf").Run() != nil {
 		require.NotEqual(t, "1", os.Getenv("FETTLE_REQUIRE_READERS"), "python3-ezdxf is not installed")
 		t.Skip("python3-ezdxf is not installed")
 	}
-	path := filepath.Join(t.TempDir(), "sheet.dxf")
-	require.NoError(t, os.WriteFile(path, file, 0o600))
+	args := []string{"-c", ""}
+	for i, file := range files {
+		path := filepath.Join(t.TempDir(), fmt.Sprintf("sheet-%d.dxf", i))
+		require.NoError(t, os.WriteFile(path, file, 0o600))
+		args = append(args, path)
+	}
 	const script = `
 import ezdxf, json, sys
-doc = ezdxf.readfile(sys.argv[1])
-audit = doc.audit()
-assert doc.dxfversion == "AC1009" and not audit.errors and not audit.fixes, (audit.errors, audit.fixes)
-out = []
-for e in doc.modelspace():
-    r = {"Type": e.dxftype(), "Layer": e.dxf.layer}
-    assert e.dxf.layer in doc.layers
-    if r["Type"] == "LINE":
-        r.update(X=e.dxf.start.x, Y=e.dxf.start.y, X2=e.dxf.end.x, Y2=e.dxf.end.y)
-    elif r["Type"] in ("CIRCLE", "ARC"):
-        r.update(X=e.dxf.center.x, Y=e.dxf.center.y, R=e.dxf.radius)
-        if r["Type"] == "ARC":
-            r.update(From=e.dxf.start_angle, To=e.dxf.end_angle)
-    elif r["Type"] == "TEXT":
-        r.update(Text=e.plain_text(), X=e.dxf.insert.x, Y=e.dxf.insert.y)
-    out.append(r)
-json.dump(out, sys.stdout)
+def read(path):
+    doc = ezdxf.readfile(path)
+    audit = doc.audit()
+    assert doc.dxfversion == "AC1009" and not audit.errors and not audit.fixes, (audit.errors, audit.fixes)
+    out = []
+    for e in doc.modelspace():
+        r = {"Type": e.dxftype(), "Layer": e.dxf.layer}
+        assert e.dxf.layer in doc.layers
+        if r["Type"] == "LINE":
+            r.update(X=e.dxf.start.x, Y=e.dxf.start.y, X2=e.dxf.end.x, Y2=e.dxf.end.y)
+        elif r["Type"] in ("CIRCLE", "ARC"):
+            r.update(X=e.dxf.center.x, Y=e.dxf.center.y, R=e.dxf.radius)
+            if r["Type"] == "ARC":
+                r.update(From=e.dxf.start_angle, To=e.dxf.end_angle)
+        elif r["Type"] == "TEXT":
+            r.update(Text=e.plain_text(), X=e.dxf.insert.x, Y=e.dxf.insert.y)
+        out.append(r)
+    return out
+
+json.dump([read(path) for path in sys.argv[1:]], sys.stdout)
 `
-	cmd := exec.Command(python, "-c", script, path)
+	args[1] = script
+	cmd := exec.Command(python, args...)
 	var wrong bytes.Buffer
 	cmd.Stderr = &wrong
 	out, err := cmd.Output()
 	require.NoError(t, err, wrong.String())
-	var all []entity
+	var all [][]entity
 	require.NoError(t, json.Unmarshal(out, &all))
+	require.Len(t, all, len(files))
 	return all
 }
 
 // What another program reads is what was drawn: each line, circle and arc of the
 // part at 1 : 1, each text.
 func TestDXFReadElsewhere(t *testing.T) {
-	for _, d := range append(drawing.PartSheets(madeParts(), sheetOptions()), drawing.DialStrip(dial75(), "strip")) {
-		read := readElsewhere(t, dxf(t, d))
+	sheets := append(drawing.PartSheets(madeParts(), sheetOptions()), drawing.DialStrip(dial75(), "strip"))
+	var files [][]byte
+	for _, d := range sheets {
+		files = append(files, dxf(t, d))
+	}
+	for i, read := range readElsewhere(t, files) {
+		d := sheets[i]
 		k := 1 / d.Paper.Scale
 		place := func(p drawing.Point) (x, y float64) { return p.X * k, (d.Height - p.Y) * k }
 		var lines, rounds, texts []entity
