@@ -2,6 +2,7 @@ package web
 
 import (
 	"math"
+	"net/url"
 	"strings"
 
 	"fettle/plan/sheet"
@@ -17,8 +18,17 @@ func (o opened) checkLine(c sheet.CheckResult) ui.Check {
 		Figure:  o.figureHeld(c),
 		Limit:   o.limitHeld(c),
 		Verdict: ui.Verdict{Word: string(c.Verdict), Margin: o.marginOf(c)},
-		Href:    o.link(c.Figure.Key),
+		Href:    with(o.link(c.Figure.Key), "check", c.Key),
 	}
+}
+
+// with adds a word to an address.
+func with(address, name, value string) string {
+	joint := "?"
+	if strings.Contains(address, "?") {
+		joint = "&"
+	}
+	return address + joint + url.Values{name: {value}}.Encode()
 }
 
 // checkName is what a check is called: of an axis that is not the only one of the page, with its name before.

@@ -3,6 +3,7 @@ package web
 import (
 	"fmt"
 	"net/http"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -76,6 +77,12 @@ func (s *Server) figure(w http.ResponseWriter, r *http.Request) error {
 	}
 	o := opened{stored: m, Plan: p, key: key, at: at, draft: draft}
 	view := o.view()
+	if check := r.URL.Query().Get("check"); check != "" {
+		all := p.Result.Checks()
+		if i := slices.IndexFunc(all, func(c sheet.CheckResult) bool { return c.Key == check }); i >= 0 {
+			view.Explain.Held = o.held(all[i])
+		}
+	}
 	if trials > 0 {
 		view.Trials = o.trials(trials)
 	}
@@ -171,13 +178,7 @@ func (o opened) spread(f sheet.Figure, v *figureView) {
 		}
 		v.Shares = append(v.Shares, figureShare{Label: share.Label, Part: percent(share.Part), Href: o.link(share.Key)})
 	}
-	v.TrialsAt = o.link(o.key)
-	if !strings.Contains(v.TrialsAt, "?") {
-		v.TrialsAt += "?"
-	} else {
-		v.TrialsAt += "&"
-	}
-	v.TrialsAt += "trials=" + strconv.Itoa(mostTrials)
+	v.TrialsAt = with(o.link(o.key), "trials", strconv.Itoa(mostTrials))
 }
 
 func percent(part float64) string { return fmt.Sprintf("%.0f %%", 100*part) }

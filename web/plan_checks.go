@@ -85,7 +85,10 @@ func plural(word string, n int) string {
 
 func (w *planWriter) check(c sheet.CheckResult) ui.Check {
 	line := w.checkLine(c)
-	line.Figure, line.Explain, line.Say = w.figureOf(c), w.explain(c.Figure.Key), w.remarks(c)
+	line.Figure, line.Say = w.figureOf(c), w.remarks(c)
+	if line.Explain = w.explain(c.Figure.Key); line.Explain != nil {
+		line.Explain.Held = w.held(c)
+	}
 	if c.Flips && len(line.Say) > 0 {
 		line.Formula = w.formula(c.Figure)
 	}

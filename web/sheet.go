@@ -142,6 +142,7 @@ func (w *sheetWriter) work(m store.Stored) {
 		}
 		v.Problems = append(v.Problems, ui.Link{Text: o.fieldLabel(problem.Field), Href: "#" + anchor(local)})
 	}
+	w.limits(alone, p)
 	w.draw(p)
 }
 

@@ -57,11 +57,6 @@ func (w *sheetWriter) rows() {
 	for _, o := range w.axis.Obstructions() {
 		v.Obstacles = append(v.Obstacles, w.obstacle(o))
 	}
-	if w.layout != nil {
-		for _, t := range w.layout.Thresholds() {
-			v.Limits = append(v.Limits, w.limit(t))
-		}
-	}
 	v.Left = v.unmeasured()
 }
 

@@ -81,6 +81,7 @@ func (sc *Scope) Check(c Check) {
 type CheckResult struct {
 	Check
 	Figure, Limit, Margin Figure
+	Near                  Figure // the margin up to which it is tight; the zero Figure where only touching is
 	Verdict               Verdict
 	Was                   Verdict  // now; "" where it did not exist
 	MarginNow             float64  // NaN where it did not exist, or was not known
@@ -118,6 +119,9 @@ func (r *Result) Checks() []CheckResult {
 func (r *Result) check(k *check) CheckResult {
 	at := func(q *quantity, s Stage) Figure { return r.figure(r.at[s][q.id]) }
 	c := CheckResult{Check: k.Check, Figure: at(k.figure, Planned), Limit: at(k.limit, Planned), Margin: at(k.margin, Planned), MarginNow: math.NaN()}
+	if k.tight != nil && r.at[Planned][k.tight.id] >= 0 {
+		c.Near = at(k.tight, Planned)
+	}
 	c.Verdict, c.Was = r.verdict(k, Planned), r.verdict(k, Now)
 	now := math.NaN()
 	if c.Was != "" {

@@ -63,6 +63,7 @@ func TestVerdicts(t *testing.T) {
 			require.Equal(t, tc.verdict == sheet.Unmeasured && !math.IsNaN(tc.wall.Min+tc.wall.Value), len(c.Missing) == 1)
 			require.False(t, c.Worse)
 			require.Equal(t, "axis.wall_left.margin", c.Margin.Key)
+			require.Equal(t, tc.check.Tight, c.Near.Key)
 			require.Equal(t, c.Margin.Text(nan), figure(t, r, "axis.wall_left.margin", sheet.Planned).Text(nan), "the margin is a figure as any other")
 			if tc.wall.Spread.Std > 0 {
 				require.InDelta(t, 0.1, c.PlusMinus, 1e-12, "at the worst, which is less than 2 × 0.1/√3")

@@ -25,6 +25,17 @@ type Explanation struct {
 	Source   string   `json:"source,omitempty"`
 	Validity string   `json:"validity,omitempty"`
 	Verdict  string   `json:"verdict,omitempty"` // holds, tight, fails, unmeasured, or none
+	Held     *Held    `json:"held,omitempty"`
+}
+
+// Held is the limit that a figure is held against, explained in its turn.
+type Held struct {
+	Say     []string `json:"say"`               // what it is
+	Near    string   `json:"near"`              // what is tight
+	Formula string   `json:"formula,omitempty"` // in symbols
+	Numbers string   `json:"numbers,omitempty"`
+	Source  string   `json:"source,omitempty"`
+	Change  []Link   `json:"change,omitempty"` // where what it rests on can be changed
 }
 
 // class gives the class of an explanation's box.
