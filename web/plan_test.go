@@ -14,6 +14,7 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fettle/plan"
 	"fettle/plan/demo"
 	"fettle/plan/machine"
 	"fettle/plan/upgrade"
@@ -476,4 +477,22 @@ func TestPlanRiserHasNoAnswer(t *testing.T) {
 	w := b.post(b.path, b.form("amount", "80"))
 	require.Equal(t, http.StatusOK, w.Code)
 	says(t, said(w), "No amount does it all")
+}
+
+// A measurement that cannot be read counts as none: that is said above the answer, with the way to its field.
+func TestPlanSaysWhichMeasurementsCannotBeRead(t *testing.T) {
+	m := demo.Lathe()
+	bracket, _ := m.Axes[0].Part("bracket")
+	bracket.Entries["from"] = plan.Entry{Typed: "about 141"}
+	b := benchOf(t, m)
+	page := b.post(b.path, b.form("amount", "12"))
+	says(t, said(page), "1 measurement cannot be read: bracket start")
+	says(t, page.Body.String(), `href="/machines/1/axes/cross#bracket.from"`)
+	before, after, _ := strings.Cut(page.Body.String(), `id="answer"`)
+	says(t, before, "cannot be read")
+	saysNot(t, after, "cannot be read", "cannot be taken")
+
+	bracket.Entries["bolts"] = plan.Entry{Typed: "-2"}
+	// (said puts a space where a tag was)
+	says(t, said(benchOf(t, m).get("/machines/1/upgrades/1")), "2 measurements cannot be read: bracket start , bracket bolts .")
 }

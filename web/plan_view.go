@@ -1,7 +1,6 @@
 package web
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -28,9 +27,10 @@ type planView struct {
 	Stale      *planStale    `json:"changed_meanwhile,omitempty"`
 	Top        []planRow     `json:"fields"`
 	Groups     []planGroup   `json:"groups"`
-	Record     []ui.Input    `json:"record,omitempty"` // in place of the fields, where it is fitted
-	Kept       []planKept    `json:"kept,omitempty"`   // typed before, and of no effect at the present amount
-	Unreadable bool          `json:"unreadable"`       // a field cannot be read, so that nothing is worked out
+	Record     []ui.Input    `json:"record,omitempty"`   // in place of the fields, where it is fitted
+	Kept       []planKept    `json:"kept,omitempty"`     // typed before, and of no effect at the present amount
+	Unreadable bool          `json:"unreadable"`         // a field cannot be read, so that nothing is worked out
+	Doubtful   []ui.Link     `json:"doubtful,omitempty"` // measurements that cannot be read, and so count as not measured
 	Answer     string        `json:"answer"`
 	Picture    planPicture   `json:"-"`
 	Reach      *planReach    `json:"reach,omitempty"`
@@ -90,7 +90,11 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 		v.recorded()
 	}
 	for _, problem := range p.Problems {
-		v.Findings = append(v.Findings, fmt.Sprintf("A measurement (%s) cannot be taken: %s.", problem.Field, problem.Say))
+		link := ui.Link{Text: w.fieldLabel(problem.Field), Href: w.fieldURL(problem.Field)}
+		if a, _ := w.axisOf(problem.Field); a != nil && a.Key == u.Axis {
+			link.Text = strings.TrimPrefix(link.Text, a.Label+": ")
+		}
+		v.Doubtful = append(v.Doubtful, link)
 	}
 	v.With = w.others()
 	v.Questions = w.questions()
@@ -194,6 +198,19 @@ func (v *planView) askFirst() { v.wish.Problem = "Say how much first: 12, 0.5 in
 
 // saidUnits is the note in the page's head.
 func (v *planView) saidUnits() string { return v.Units + " · " + v.Saved }
+
+// doubtfulWord counts the measurements that cannot be read.
+func (v *planView) doubtfulWord() string {
+	return count(len(v.Doubtful), "measurement", "measurements") + " cannot be read: "
+}
+
+// doubtfulStop is what follows the name of the one at i.
+func (v *planView) doubtfulStop(i int) string {
+	if i == len(v.Doubtful)-1 {
+		return "."
+	}
+	return ","
+}
 
 // planStale is what somebody else saved since this page was opened.
 type planStale struct {
