@@ -99,7 +99,7 @@ func (s *Sheet) Bind() (*Result, error) {
 	n := len(s.quantities)
 	b.nodes = make([]node, 0, 2*n)
 	b.tape.grow(4 * n)
-	r := &Result{sheet: s}
+	r := &Result{sheet: s, lines: map[int32]line{}}
 	stages := []Stage{Found, Now, Planned}
 	slices.SortStableFunc(stages, func(a, b Stage) int { return cmp.Compare(s.marks[a], s.marks[b]) })
 	for _, stage := range stages { // so that what was before comes before on the tape

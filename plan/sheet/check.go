@@ -105,14 +105,19 @@ func (c CheckResult) Touched() bool {
 	return near && (c.Was == "" || c.Worse) || c.Was != "" && c.Verdict != c.Was || c.Verdict == Fails || c.Verdict == Unmeasured
 }
 
-// Checks gives every check that exists at the planned stage, in order of definition.
+// Checks gives every check that exists at the planned stage, in order of
+// definition. The list is kept until a value changes, so it is not to be written to.
 func (r *Result) Checks() []CheckResult {
+	if r.checks != nil {
+		return r.checks
+	}
 	all := make([]CheckResult, 0, len(r.sheet.checks))
 	for _, k := range r.sheet.checks {
 		if r.at[Planned][k.margin.id] >= 0 {
 			all = append(all, r.check(k))
 		}
 	}
+	r.checks = all
 	return all
 }
 

@@ -25,11 +25,27 @@ type Reach struct {
 // sweep is in how many steps a leaf is taken through its range.
 const sweep = 48
 
+// far is an answer, and what was asked.
+type far struct {
+	key, goal string
+	most      float64
+	Reach
+}
+
 // HowFar takes the leaf key from 0 to most in steps, watches every check, and
 // closes in on where each turns. It leaves the sheet as it was. A check that is
 // not measured, or cannot be computed, ends nothing, but makes the answer
 // AtMost. Advice and use are listed and end nothing either.
 func (r *Result) HowFar(key, goal string, most float64) Reach {
+	if f := r.far; f == nil || f.key != key || f.goal != goal || f.most != most {
+		r.far = &far{key, goal, most, r.howFar(key, goal, most)}
+	}
+	out := r.far.Reach
+	out.Limits = slices.Clone(out.Limits)
+	return out
+}
+
+func (r *Result) howFar(key, goal string, most float64) Reach {
 	out := Reach{To: most, Best: math.NaN()}
 	n := r.first(key)
 	if n == nil || r.tape.steps[n.slot].open {

@@ -20,14 +20,19 @@ type Result struct {
 	adj   []float64
 	width []float64
 	bent  []bool
-	fresh bool        // width and bent are of the present values
-	moved *difference // of the present values; nil before it is asked for
+	fresh bool // width and bent are of the present values
+	lines map[int32]line
+
+	// Of the present values; nil before they are asked for.
+	moved  *difference
+	checks []CheckResult
+	far    *far
 }
 
 // Recompute evaluates the whole sheet from its leaves. It allocates nothing.
 func (r *Result) Recompute() {
 	r.tape.compute()
-	r.fresh, r.moved = false, nil
+	r.fresh, r.moved, r.checks = false, nil, nil
 }
 
 // Try sets a leaf, as it was first given, to an inside value and re-computes:
@@ -37,6 +42,9 @@ func (r *Result) Try(key string, value float64) bool {
 	n := r.first(key)
 	if n == nil || r.tape.steps[n.slot].open {
 		return false
+	}
+	if r.far != nil && r.far.key != key {
+		r.far = nil // it is the same at any value of its own leaf, but not of another
 	}
 	r.tape.v[n.slot] = value
 	r.Recompute()

@@ -154,15 +154,35 @@ func power(x, p float64) float64 {
 	return math.Pow(x, p)
 }
 
-// gradient fills adj with the derivative of the value in slot by that in each
-// other: reverse accumulation, exact to rounding (Griewank and Walther,
-// Evaluating Derivatives, 2nd ed., ch. 3). At a decision it ends when decided is
-// true: what was decided is made so, however well the sizes were known that it
-// was computed from.
-func (t *tape) gradient(adj []float64, slot int32, decided bool) {
-	clear(adj[:slot+1])
-	adj[slot] = 1
+// behind lists the steps that slot is computed from, in order, itself the last.
+// marks is as long as the tape, and is written over.
+func (t *tape) behind(slot int32, marks []float64) (line []int32) {
+	clear(marks[:slot])
+	marks[slot] = 1
 	for i := slot; i >= 0; i-- {
+		if marks[i] == 0 {
+			continue
+		}
+		line = append(line, i)
+		for _, a := range t.inputs(i) {
+			marks[a] = 1
+		}
+	}
+	slices.Reverse(line)
+	return line
+}
+
+// gradient fills adj, along a line of steps, with the derivative of the value at
+// its end by that of each: reverse accumulation, exact to rounding (Griewank and
+// Walther, Evaluating Derivatives, 2nd ed., ch. 3). At a decision it ends when
+// decided is true: what was decided is made so, however well the sizes were known
+// that it was computed from.
+func (t *tape) gradient(adj []float64, line []int32, decided bool) {
+	for _, i := range line {
+		adj[i] = 0
+	}
+	adj[line[len(line)-1]] = 1
+	for _, i := range slices.Backward(line) {
 		if d := adj[i]; d != 0 && (!decided || t.steps[i].op != opFixed) {
 			t.back(adj, i, d)
 		}

@@ -85,16 +85,34 @@ func (r *Result) FirstOrder(key string, at Stage) (u Uncertainty) {
 	return u
 }
 
+// line is what a slot is computed from.
+type line struct {
+	steps  []int32 // in order, the slot itself the last
+	leaves []int32 // nodes of those of them that have an uncertainty
+}
+
+func (r *Result) line(slot int32) line {
+	l, ok := r.lines[slot]
+	if !ok {
+		l.steps = r.tape.behind(slot, r.adj)
+		for _, i := range r.spread {
+			if n := &r.nodes[i]; n.slot <= slot && r.adj[n.slot] != 0 {
+				l.leaves = append(l.leaves, i)
+			}
+		}
+		r.lines[slot] = l
+	}
+	return l
+}
+
 // linear is the standard uncertainty of a slot to first order; each, where
 // given, gets the leaves that contribute and their slopes.
 func (r *Result) linear(slot int32, each func(i int32, slope float64)) float64 {
-	r.tape.gradient(r.adj, slot, true)
+	l := r.line(slot)
+	r.tape.gradient(r.adj, l.steps, true)
 	var sum float64
-	for _, i := range r.spread {
+	for _, i := range l.leaves {
 		n := &r.nodes[i]
-		if n.slot > slot {
-			break
-		}
 		if d := r.adj[n.slot]; d != 0 {
 			sum += d * d * n.leaf.Spread.Std * n.leaf.Spread.Std
 			if each != nil {
@@ -109,10 +127,14 @@ func (r *Result) linear(slot int32, each func(i int32, slope float64)) float64 {
 // inside units, decisions included; 0 where it does not depend on it.
 func (r *Result) Derivative(key, by string, at Stage) float64 {
 	i, leaf := r.node(key, at), r.first(by)
-	if i < 0 || leaf == nil || leaf.slot > r.nodes[i].slot {
+	if i < 0 || leaf == nil {
 		return 0
 	}
-	r.tape.gradient(r.adj, r.nodes[i].slot, false)
+	l := r.line(r.nodes[i].slot)
+	if _, ok := slices.BinarySearch(l.steps, leaf.slot); !ok {
+		return 0
+	}
+	r.tape.gradient(r.adj, l.steps, false)
 	return r.adj[leaf.slot]
 }
 
