@@ -5,10 +5,30 @@ import (
 	"database/sql"
 	"encoding/json"
 	"fmt"
+	"maps"
 
 	"fettle/plan"
 	"fettle/plan/axis"
 )
+
+// measured are the axes of a machine, and the revision of each by its key.
+type measured struct {
+	axes      []axis.Axis
+	revisions map[string]int64
+}
+
+// axesAt gives the axes of a machine that is at the count of changes. They change only together with it.
+func (s *Store) axesAt(ctx context.Context, tx *sql.Tx, machineID, changes int64) ([]axis.Axis, map[string]int64, error) {
+	m, ok := s.axes.at(machineID, changes)
+	if !ok {
+		var err error
+		if m.axes, m.revisions, err = axesOf(ctx, tx, machineID); err != nil {
+			return nil, nil, err
+		}
+		s.axes.keep(machineID, changes, m)
+	}
+	return copied(m.axes), maps.Clone(m.revisions), nil
+}
 
 // axesOf reads the axes of a machine, and the revision of each by its key: one query a table, leaves
 // first, so that each row is put together once.

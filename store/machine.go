@@ -75,10 +75,10 @@ func (s *Store) Machine(ctx context.Context, id int64) (m Stored, err error) {
 		if m, err = headOf(ctx, tx, id); err != nil {
 			return err
 		}
-		if m.Axes, m.AxisRevisions, err = s.axes.of(ctx, tx, id, m.Changes); err != nil {
+		if m.Axes, m.AxisRevisions, err = s.axesAt(ctx, tx, id, m.Changes); err != nil {
 			return err
 		}
-		m.Upgrades, m.UpgradeRevisions, err = upgradesOf(ctx, tx, id)
+		m.Upgrades, m.UpgradeRevisions, err = s.upgradesOf(ctx, tx, id)
 		return err
 	})
 	return m, err

@@ -63,7 +63,8 @@ type Store struct {
 	writer *sql.DB // one connection, so that writes inside this program queue and are never refused
 	reader *sql.DB
 	clock  func() time.Time
-	axes   axes
+	axes   memory[measured] // by machine, at its count of changes
+	typed  memory[typed]    // by upgrade, at its revision
 }
 
 // Open opens the data folder, made if it is not there, and brings its file to the shape that this

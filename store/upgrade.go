@@ -17,6 +17,7 @@ import (
 //
 // A draft is saved without the machine's count of changes going up: it does not count in the plan.
 func (s *Store) SaveUpgrade(ctx context.Context, machineID, revision int64, u upgrade.Upgrade) (upgrade.Upgrade, int64, error) {
+	var row int64
 	err := s.write(ctx, func(tx *sql.Tx) (err error) {
 		if u.ID == "" {
 			if err := s.count(ctx, tx, machineID, weightOf(u.State)); err != nil {
@@ -27,17 +28,21 @@ func (s *Store) SaveUpgrade(ctx context.Context, machineID, revision int64, u up
 			}
 			return arrange(ctx, tx, machineID, asTheyAre)
 		}
-		was, err := upgradeAt(ctx, tx, machineID, u.ID, revision)
+		was, err := s.upgradeAt(ctx, tx, machineID, u.ID, revision)
 		if err != nil {
 			return err
 		}
+		row = was.id
 		if err := s.count(ctx, tx, machineID, max(weightOf(was.state), weightOf(u.State))); err != nil {
 			return err
 		}
-		return replaceUpgrade(ctx, tx, machineID, was, u)
+		return s.replaceUpgrade(ctx, tx, machineID, was, u)
 	})
 	if err != nil {
 		return upgrade.Upgrade{}, 0, err
+	}
+	if row != 0 {
+		s.typed.keep(row, revision+1, typedFor(u))
 	}
 	return u, revision + 1, nil
 }
@@ -48,7 +53,7 @@ func (s *Store) SaveUpgrade(ctx context.Context, machineID, revision int64, u up
 func (s *Store) SetUpgradeState(ctx context.Context, machineID int64, upgradeID string, revision int64, state upgrade.State, on string) (int64, error) {
 	const query = `UPDATE upgrade SET state = ?, finished_on = ?, revision = revision + 1 WHERE id = ?`
 	err := s.write(ctx, func(tx *sql.Tx) error {
-		was, err := upgradeAt(ctx, tx, machineID, upgradeID, revision)
+		was, err := s.upgradeAt(ctx, tx, machineID, upgradeID, revision)
 		if err != nil {
 			return err
 		}
@@ -105,53 +110,43 @@ func weightOf(s upgrade.State) weight {
 }
 
 // upgradesOf reads the upgrades of a machine in their order, and the revision of each by its ID.
-func upgradesOf(ctx context.Context, tx *sql.Tx, machineID int64) (upgrades []upgrade.Upgrade, revisions map[string]int64, err error) {
-	const inputQuery = `
-		SELECT upgrade_id, name, typed
-		FROM upgrade_input JOIN upgrade ON upgrade.id = upgrade_id
-		WHERE machine_id = ? AND deleted_at IS NULL`
-	inputs := map[int64]map[string]string{}
-	err = each(ctx, tx, inputQuery, machineID, func(rows *sql.Rows) error {
-		var of int64
-		var name, typed string
-		err := rows.Scan(&of, &name, &typed)
-		put(inputs, of, name, typed)
-		return err
-	})
-	if err != nil {
-		return nil, nil, err
-	}
-	made, err := madeOf(ctx, tx, machineID)
-	if err != nil {
-		return nil, nil, err
-	}
+func (s *Store) upgradesOf(ctx context.Context, tx *sql.Tx, machineID int64) (upgrades []upgrade.Upgrade, revisions map[string]int64, err error) {
 	const query = `
 		SELECT id, public_id, kind, axis_key, state, finished_on, revision
 		FROM upgrade
 		WHERE machine_id = ? AND deleted_at IS NULL
 		ORDER BY position, id`
 	revisions = map[string]int64{}
-	err = each(ctx, tx, query, machineID, func(rows *sql.Rows) error {
+	var rows []int64
+	err = each(ctx, tx, query, machineID, func(r *sql.Rows) error {
 		var u upgrade.Upgrade
 		var id, revision int64
-		err := rows.Scan(&id, &u.ID, &u.Kind, &u.Axis, &u.State, &u.On, &revision)
-		u.Inputs, u.Made = orEmpty(inputs[id]), made[id]
-		upgrades = append(upgrades, u)
+		err := r.Scan(&id, &u.ID, &u.Kind, &u.Axis, &u.State, &u.On, &revision)
+		upgrades, rows = append(upgrades, u), append(rows, id)
 		revisions[u.ID] = revision
 		return err
 	})
+	for i := range upgrades {
+		if err != nil {
+			break
+		}
+		var t typed
+		t, err = s.typedAt(ctx, tx, rows[i], revisions[upgrades[i].ID])
+		upgrades[i].Inputs, upgrades[i].Made = orEmpty(maps.Clone(t.inputs)), maps.Clone(t.made)
+	}
 	return upgrades, revisions, err
 }
 
-// storedUpgrade is an upgrade as it is stored, without what was typed.
+// storedUpgrade is an upgrade as it is stored.
 type storedUpgrade struct {
 	id    int64
 	axis  string
 	state upgrade.State
+	typed
 }
 
 // upgradeAt finds an upgrade that is to be at the revision.
-func upgradeAt(ctx context.Context, tx *sql.Tx, machineID int64, upgradeID string, revision int64) (was storedUpgrade, err error) {
+func (s *Store) upgradeAt(ctx context.Context, tx *sql.Tx, machineID int64, upgradeID string, revision int64) (was storedUpgrade, err error) {
 	const query = `
 		SELECT id, axis_key, state, revision
 		FROM upgrade
@@ -161,10 +156,13 @@ func upgradeAt(ctx context.Context, tx *sql.Tx, machineID int64, upgradeID strin
 	switch {
 	case errors.Is(err, sql.ErrNoRows):
 		return was, notFound("upgrade", upgradeID)
-	case err != nil || is == revision:
+	case err != nil:
+		return was, err
+	case is == revision:
+		was.typed, err = s.typedAt(ctx, tx, was.id, is)
 		return was, err
 	}
-	upgrades, _, err := upgradesOf(ctx, tx, machineID)
+	upgrades, _, err := s.upgradesOf(ctx, tx, machineID)
 	if err != nil {
 		return was, err
 	}
@@ -196,13 +194,14 @@ func addUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, position int, 
 	if err := hasAxis(ctx, tx, machineID, upgradeID, u.Axis); err != nil {
 		return "", err
 	}
-	if err := addInputs(ctx, tx, id, u); err != nil {
+	if err := (typed{}).addInputs(ctx, tx, id, u); err != nil {
 		return "", err
 	}
 	return upgradeID, addMade(ctx, tx, id, u)
 }
 
-func replaceUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, was storedUpgrade, u upgrade.Upgrade) error {
+// replaceUpgrade writes only what is not stored so already: while somebody types, one input of many.
+func (s *Store) replaceUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, was storedUpgrade, u upgrade.Upgrade) error {
 	const query = `
 		UPDATE upgrade
 		SET kind = ?, axis_key = ?, state = ?, finished_on = ?, revision = revision + 1
@@ -210,62 +209,15 @@ func replaceUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, was stored
 	if _, err := tx.ExecContext(ctx, query, u.Kind, u.Axis, u.State, u.On, was.id); err != nil {
 		return fmt.Errorf("upgrade %s: %w", u.ID, err)
 	}
-	if err := replaceInputs(ctx, tx, was.id, u); err != nil {
-		return err
-	}
 	if u.Axis != was.axis {
 		if err := hasAxis(ctx, tx, machineID, u.ID, u.Axis); err != nil {
 			return err
 		}
 	}
-	if _, err := tx.ExecContext(ctx, `DELETE FROM upgrade_made WHERE upgrade_id = ?`, was.id); err != nil {
-		return err
-	}
-	if err := addMade(ctx, tx, was.id, u); err != nil || u.State == was.state {
+	if err := was.replace(ctx, tx, was.id, u); err != nil || u.State == was.state {
 		return err
 	}
 	return arrange(ctx, tx, machineID, asTheyAre)
-}
-
-// replaceInputs writes only what is not stored so already: while somebody types, one input of many.
-func replaceInputs(ctx context.Context, tx *sql.Tx, id int64, u upgrade.Upgrade) error {
-	const stored = `SELECT name, typed FROM upgrade_input WHERE upgrade_id = ?`
-	const drop = `DELETE FROM upgrade_input WHERE upgrade_id = ? AND name = ?`
-	changed := u
-	changed.Inputs = maps.Clone(u.Inputs)
-	var gone []string
-	err := each(ctx, tx, stored, id, func(rows *sql.Rows) error {
-		var name, was string
-		err := rows.Scan(&name, &was)
-		if typed, ok := u.Inputs[name]; !ok {
-			gone = append(gone, name)
-		} else if typed == was {
-			delete(changed.Inputs, name)
-		}
-		return err
-	})
-	if err != nil {
-		return err
-	}
-	for _, name := range gone {
-		if _, err := tx.ExecContext(ctx, drop, id, name); err != nil {
-			return err
-		}
-	}
-	return addInputs(ctx, tx, id, changed)
-}
-
-func addInputs(ctx context.Context, tx *sql.Tx, id int64, u upgrade.Upgrade) error {
-	const query = `
-		INSERT INTO upgrade_input (upgrade_id, name, typed)
-		VALUES (?, ?, ?)
-		ON CONFLICT (upgrade_id, name) DO UPDATE SET typed = excluded.typed`
-	for name, typed := range u.Inputs {
-		if _, err := tx.ExecContext(ctx, query, id, name, typed); err != nil {
-			return fmt.Errorf("upgrade %s: input %s: %w", u.ID, name, err)
-		}
-	}
-	return nil
 }
 
 // hasAxis refuses an upgrade for an axis that the machine has not.

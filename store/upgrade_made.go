@@ -9,19 +9,20 @@ import (
 	"fettle/plan/upgrade"
 )
 
-// madeOf reads the sizes as made of every upgrade of a machine.
-func madeOf(ctx context.Context, tx *sql.Tx, machineID int64) (map[int64]map[string]plan.Entry, error) {
+// madeOf reads the sizes as made of the upgrade in the row with the ID; nil where there are none.
+func madeOf(ctx context.Context, tx *sql.Tx, id int64) (made map[string]plan.Entry, err error) {
 	const query = `
-		SELECT upgrade_id, key, typed, spread, instrument, taken_on, origin, note
-		FROM upgrade_made JOIN upgrade ON upgrade.id = upgrade_id
-		WHERE machine_id = ? AND deleted_at IS NULL`
-	made := map[int64]map[string]plan.Entry{}
-	err := each(ctx, tx, query, machineID, func(rows *sql.Rows) error {
-		var of int64
+		SELECT key, typed, spread, instrument, taken_on, origin, note
+		FROM upgrade_made
+		WHERE upgrade_id = ?`
+	err = each(ctx, tx, query, id, func(rows *sql.Rows) error {
 		var key string
 		var e plan.Entry
-		err := rows.Scan(&of, &key, &e.Typed, &e.Spread, &e.With, &e.On, &e.Origin, &e.Note)
-		put(made, of, key, e)
+		err := rows.Scan(&key, &e.Typed, &e.Spread, &e.With, &e.On, &e.Origin, &e.Note)
+		if made == nil {
+			made = map[string]plan.Entry{}
+		}
+		made[key] = e
 		return err
 	})
 	return made, err

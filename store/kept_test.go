@@ -7,6 +7,7 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/axis"
+	"fettle/store"
 )
 
 // Two stores on one folder are as two processes: neither may show what it read before.
@@ -29,6 +30,34 @@ func TestAxesThatAnotherProcessChangedAreSeen(t *testing.T) {
 	require.Equal(t, []string{"Top slide"}, labels(read(t, here, id).Axes))
 }
 
+func TestWhatAnotherProcessTypedIsSeen(t *testing.T) {
+	folder := t.TempDir()
+	here, there := open(t, folder), open(t, folder)
+	id := add(t, here, small())
+	u := read(t, here, id).Upgrades[0]
+	save := func(s *store.Store, revision int64, amount string) {
+		u.Inputs = map[string]string{"amount": amount}
+		_, _, err := s.SaveUpgrade(t.Context(), id, revision, u)
+		require.NoError(t, err)
+	}
+	save(here, 1, "13")
+	save(there, 2, "14")
+	require.Equal(t, "14", read(t, here, id).Upgrades[0].Inputs["amount"])
+	save(here, 3, "15")
+	require.Equal(t, "15", read(t, there, id).Upgrades[0].Inputs["amount"])
+
+	u.Inputs = map[string]string{"amount": "16", "": "no input is called so"}
+	_, _, err := here.SaveUpgrade(t.Context(), id, 4, u)
+	require.ErrorIs(t, err, store.ErrRefused)
+	require.Equal(t, map[string]string{"amount": "15"}, read(t, here, id).Upgrades[0].Inputs, "what was refused is not stored")
+
+	u.Inputs = map[string]string{"amount": "17"}
+	saved, _, err := here.SaveUpgrade(t.Context(), id, 4, u)
+	require.NoError(t, err)
+	saved.Inputs["amount"], u.Inputs["amount"] = "spoilt", "spoilt"
+	require.Equal(t, "17", read(t, here, id).Upgrades[0].Inputs["amount"], "what was saved is the caller's own")
+}
+
 // What was read is the reader's own.
 func TestChangingWhatWasReadChangesNothingElse(t *testing.T) {
 	s := open(t, t.TempDir())
@@ -43,6 +72,7 @@ func TestChangingWhatWasReadChangesNothingElse(t *testing.T) {
 	want := read(t, s, id)
 
 	got := read(t, s, id)
+	got.Upgrades[0].Inputs["amount"] = "spoilt"
 	b := &got.Axes[0]
 	b.Label = "spoilt"
 	b.Entries["travel_found"], b.Answers["limit"] = plan.Entry{Typed: "1"}, "yes"
