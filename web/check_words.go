@@ -81,5 +81,6 @@ func (o opened) sentenceOf(c sheet.CheckResult) string {
 	if f, ok := o.Result.Figure(c.Figure.Key, sheet.Now); ok {
 		now = f.Value
 	}
-	return strings.NewReplacer("{figure}", in(o.Units, c.Figure).Text(now), "{limit}", in(o.Units, c.Limit).Text(math.NaN())).Replace(c.Check.Sentence)
+	say := strings.ReplaceAll(c.Check.Sentence, "{figure}", in(o.Units, c.Figure).Text(now))
+	return strings.ReplaceAll(say, "{limit}", in(o.Units, c.Limit).Text(math.NaN()))
 }

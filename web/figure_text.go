@@ -1,8 +1,8 @@
 package web
 
 import (
-	"fmt"
 	"net/url"
+	"strconv"
 	"strings"
 
 	"fettle/plan/sheet"
@@ -32,16 +32,14 @@ func figureText(r *sheet.Result, u unit.Unit, f sheet.Figure) string {
 // figureURL is the page that explains a figure at a stage; draft is the ID of an upgrade that counts as
 // if it were planned, or "".
 func figureURL(machine int64, key string, at sheet.Stage, draft string) string {
-	query := url.Values{}
-	if at != sheet.Planned {
-		query.Set("stage", stageNames[at])
-	}
+	address := "/machines/" + strconv.FormatInt(machine, 10) + "/figures/" + key
+	mark := "?"
 	if draft != "" {
-		query.Set("draft", draft)
+		address += mark + "draft=" + url.QueryEscape(draft)
+		mark = "&"
 	}
-	address := fmt.Sprintf("/machines/%d/figures/%s", machine, key)
-	if len(query) > 0 {
-		address += "?" + query.Encode()
+	if at != sheet.Planned {
+		address += mark + "stage=" + stageNames[at]
 	}
 	return address
 }

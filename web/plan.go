@@ -33,7 +33,7 @@ func (s *Server) planShow(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	view, err := planOf(m, at, planForm{
+	view, err := s.plan(m, at, planForm{
 		revision: m.UpgradeRevisions[m.Upgrades[at].ID],
 		window:   rand.Text(),
 		saved:    "saved " + hour(m.Changed, s.now()),
@@ -79,16 +79,21 @@ func (s *Server) planPost(w http.ResponseWriter, r *http.Request, to upgrade.Sta
 	if to == upgrade.Draft {
 		m.Upgrades[at].State = to
 	}
-	view, err := planOf(m, at, typed)
-	if err != nil {
-		return err
+	// What was typed is kept whatever comes of it, so that is written while it is worked out.
+	save := func() (int64, error) { return s.keepPlan(r, m, m.Upgrades[at], was, typed) }
+	if to != upgrade.Planned {
+		save = beside(save)
 	}
-	if to == upgrade.Planned && !view.asked() {
+	view, failed := s.plan(m, at, typed)
+	if failed == nil && to == upgrade.Planned && !view.asked() {
 		view.askFirst()
-	} else if to == upgrade.Planned && !view.Unreadable {
+	} else if failed == nil && to == upgrade.Planned && !view.Unreadable {
 		m.Upgrades[at].State = to
 	}
-	revision, err := s.keepPlan(r, m, m.Upgrades[at], was, typed)
+	revision, err := save()
+	if failed != nil {
+		return failed
+	}
 	switch stale := (*store.StaleError[upgrade.Upgrade])(nil); {
 	case errors.As(err, &stale):
 		view.changedMeanwhile(stale.Current, stale.Revision, m.Upgrades[at])

@@ -130,7 +130,7 @@ func (w *planWriter) remarks(c sheet.CheckResult) []string {
 	}
 	if c.Flips {
 		turns := "It turns over within " + w.plusMinus(c.Margin, c.PlusMinus) + "."
-		if u := w.Result.Uncertainty(c.Margin.Key, sheet.Planned); len(u.Shares) > 0 {
+		if u := w.Result.FirstOrder(c.Margin.Key, sheet.Planned); len(u.Shares) > 0 {
 			turns += " Measure “" + lowered(u.Shares[0].Label) + "” better first: it makes " + percent(u.Shares[0].Part) + " of that."
 		}
 		say = append(say, turns)

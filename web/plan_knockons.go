@@ -56,8 +56,10 @@ func (w *planWriter) knockOn(k *sheet.KnockOn) ui.KnockOn {
 
 // short writes a figure for a narrow column: "≤ 100 mm" for "at most 100 mm".
 func (w *planWriter) short(f sheet.Figure, was float64) string {
-	return strings.NewReplacer("at most ", "≤ ", "at least ", "≥ ").Replace(w.text(f, was))
+	return narrow.Replace(w.text(f, was))
 }
+
+var narrow = strings.NewReplacer("at most ", "≤ ", "at least ", "≥ ")
 
 // because says what beside its place in the tree made a figure what it is.
 func because(k *sheet.KnockOn) string {

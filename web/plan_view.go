@@ -59,13 +59,20 @@ type planAsk struct {
 	Advice string `json:"advice,omitempty"` // what follows from a yes
 }
 
-// planOf works the machine out with the upgrade at counting, and puts it into words.
-func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
-	u := m.Upgrades[at]
-	p, err := worked(m, u.ID)
+// plan works the machine out with the upgrade at counting, and puts it into words.
+func (s *Server) plan(m store.Stored, at int, typed planForm) (*planView, error) {
+	k, err := s.plans.take(m, at)
 	if err != nil {
 		return nil, err
 	}
+	v := planOf(k.Plan, m, at, typed)
+	s.plans.give(k)
+	return v, nil
+}
+
+// planOf puts a machine that is worked out into words.
+func planOf(p *machine.Plan, m store.Stored, at int, typed planForm) *planView {
+	u := m.Upgrades[at]
 	v := &planView{
 		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Since: since(u), Units: "millimetres",
 		Revision: typed.revision, Saved: typed.saved, Findings: findings(p, u.Axis),
@@ -80,7 +87,7 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 	}
 	site := p.Site(u.ID)
 	if site == nil { // the findings say why
-		return v, nil
+		return v
 	}
 	v.Axis = site.Layout.Label
 	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: own(u), axis: u.Axis}, site: site, open: typed.open, inputs: u.Inputs}
@@ -103,7 +110,7 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 		v.Picture.Frame.Caption = "As it is now."
 	}
 	if v.Unreadable {
-		return v, nil
+		return v
 	}
 	v.runs = site.Kind.Answer(site, p.Result)
 	v.Answer = upgrade.Text(v.runs)
@@ -112,7 +119,7 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 		v.Reach = w.reach(results, v.asked())
 	}
 	if !v.asked() {
-		return v, nil
+		return v
 	}
 	v.KnockOns = w.knockOns()
 	v.Checks = w.checks(results)
@@ -120,7 +127,7 @@ func planOf(m store.Stored, at int, typed planForm) (*planView, error) {
 		v.Findings = append(v.Findings, sentence(c.Error()))
 	}
 	v.Findings = append(v.Findings, p.Result.Faults()...)
-	return v, nil
+	return v
 }
 
 // findings are those that are not about another axis.

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"mime"
@@ -22,23 +21,20 @@ type parted interface {
 	Part() templ.Component
 }
 
-// usualPage is room for all but the longest pages, in bytes, so that a page does not move as it grows.
-const usualPage = 96 << 10
-
 // reply writes view as JSON, as a part or as a page. All of it is made before the first byte is
 // written, so that a failure on the way can still become an error page.
 func (s *Server) reply(w http.ResponseWriter, r *http.Request, status int, view View) error {
-	var body bytes.Buffer
-	body.Grow(usualPage)
+	body := templ.GetBuffer()
+	defer templ.ReleaseBuffer(body)
 	contentType := "text/html; charset=utf-8"
 	if wantsJSON(r) {
 		contentType = "application/json"
-		encoder := json.NewEncoder(&body)
+		encoder := json.NewEncoder(body)
 		encoder.SetIndent("", "  ")
 		if err := encoder.Encode(view); err != nil {
 			return fmt.Errorf("write %T as JSON: %w", view, err)
 		}
-	} else if err := component(r, view).Render(r.Context(), &body); err != nil {
+	} else if err := component(r, view).Render(r.Context(), body); err != nil {
 		return fmt.Errorf("write %T as HTML: %w", view, err)
 	}
 	header := w.Header()

@@ -30,6 +30,7 @@ type Server struct {
 	now     func() time.Time
 	hosts   hosts
 	writers writers // which window wrote what last
+	plans   plans   // that were worked out last
 	handler http.Handler
 }
 

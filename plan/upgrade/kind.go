@@ -63,7 +63,7 @@ type Site struct {
 	Units    unit.Unit    // of a bare number
 	Fields   []Field
 	Problems []plan.Problem  // Field is the input's name
-	Amount   string          // key of the leaf that the wish is: what "how far could I go?" varies
+	Amount   string          // key of the leaf that the wish is: what "how far could I go?" varies, and nothing is laid out by
 	Goals    []string        // keys of the figures that it is for, the chief one first
 	Most     float64         // mm: as far as is looked for "how far could I go?"
 	refused  []string        // remedies that were proposed and not taken
@@ -86,6 +86,8 @@ type Field struct {
 	Need    string   // key of the figure that says whether it matters; "" means always
 	Group   string   // heading in the form
 	Where   string   // key of the position at which the thing is met; "" where nothing is
+
+	least, most float64 // of a length
 }
 
 // Option is one of the choices of a field.
@@ -134,7 +136,7 @@ func (s *Site) choose(f Field, proposal string) string {
 // What cannot be read, and what lies outside least and most (mm), is a problem,
 // and the figure becomes what it is without the upgrade: fallback.
 func (s *Site) length(sc *sheet.Scope, q sheet.Q, f Field, proposal string, least, most, fallback float64) {
-	f.Value = s.input(f.Name, proposal)
+	f.Value, f.least, f.most = s.input(f.Name, proposal), least, most
 	s.Fields = append(s.Fields, f)
 	e := plan.Entry{Typed: f.Value, Origin: sheet.Chosen}
 	leaf, err := e.Leaf(s.Units)
