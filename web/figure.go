@@ -45,6 +45,15 @@ type figureStage struct {
 	Here  bool   `json:"here,omitempty"`
 }
 
+// stagesTitle names the stages: "As found, now, planned".
+func (v figureView) stagesTitle() string {
+	words := make([]string, len(v.Stages))
+	for i, s := range v.Stages {
+		words[i] = s.Name
+	}
+	return capital(strings.Join(words, ", "))
+}
+
 // figureShare is what one measurement contributes to an uncertainty.
 type figureShare struct {
 	Label string `json:"label"`

@@ -4,25 +4,38 @@ import "fettle/web/ui"
 
 // recorded puts the inputs of an upgrade that is fitted into words: they are a record, and no fields.
 func (v *planView) recorded() {
-	add := func(row planRow) {
-		line := ui.Input{Label: v.label(row.name())}
-		if row.Field != nil {
-			if line.Value = row.Field.Value; line.Value != "" && row.Field.Unit != "" {
-				line.Value += " " + row.Field.Unit
-			}
-		} else {
-			for _, o := range row.Choice.Options {
-				if o.Chosen {
-					line.Value = o.Text
-				}
+	v.Record = []ui.Input{}
+	add := func(rows []planRow) {
+		for _, row := range rows {
+			if value := v.recordedAs(row); value != "" {
+				v.Record = append(v.Record, ui.Input{Label: v.label(row.name()), Value: value})
 			}
 		}
-		v.Record = append(v.Record, line)
 	}
-	for row := range v.rows {
-		add(row)
+	add(v.Top)
+	for _, g := range v.Groups {
+		add(g.Rows)
+		if g.Open { // the stop was shared between two remedies
+			add(g.More)
+		}
 	}
 	v.Top, v.Groups, v.Kept = nil, nil, nil
+}
+
+// recordedAs is an input as its record says it; "" where nothing was said.
+func (v *planView) recordedAs(row planRow) string {
+	if row.Choice != nil {
+		for _, o := range row.Choice.Options {
+			if o.Chosen {
+				return o.Text
+			}
+		}
+		return ""
+	}
+	if row.Field.Value == "" || row.Field.Unit == "" {
+		return row.Field.Value
+	}
+	return row.Field.Value + " " + row.Field.Unit
 }
 
 // isRecord tells whether the page is the record of an upgrade that is fitted.

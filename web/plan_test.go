@@ -275,12 +275,12 @@ func TestPlanFitted(t *testing.T) {
 	says(t, said(w), "More travel, as made", "Fitted on 1 March 2026", "fitted: part of the machine as it is now", "goes 12 mm further outward",
 		"Amount 12 mm", "At 88 mm, the nut meets the front wall cut the front wall back", "was 26 now 36.5 mm +10.5", "Put it back to planned")
 	saysNot(t, said(w), "Add to the plan", "Drop it", "Back to a draft", "How far could I go", "finished", "101")
-	saysNot(t, w.Body.String(), "hx-post", `name="amount"`, "<select")
+	saysNot(t, w.Body.String(), "hx-post", `name="amount"`, "<select", "by no more than") // no stop was shared
 
 	// Its figures open as of then too.
 	says(t, w.Body.String(), "/figures/cross.bracket.length?draft=1")
 	figure := said(b.get("/machines/1/figures/cross.bracket.length?draft=1"))
-	says(t, figure, "36.5 mm", "before 26 mm", "as made 36.5 mm")
+	says(t, figure, "36.5 mm", "As found, before, as made", "before 26 mm", "as made 36.5 mm")
 
 	for _, end := range []string{"", "/add", "/back-to-draft"} {
 		w = b.post(b.path+end, url.Values{"amount": {"15"}, "revision": {"2"}})

@@ -114,7 +114,7 @@ var Roles = []Role{
 		{Key: "gib_gap_other", Label: "gap for the gib, at its other end", Symbol: "g_2", Unit: unit.MM, Optional: true, How: "the same, at the slide's other end", With: "micrometer"},
 		{Key: "gib_angle", Label: "dovetail's angle", Symbol: "A", Unit: unit.Degree, Optional: true, How: "from the flat to the flank: 55° and 60° are usual", With: "count"},
 		{Key: "gib_depth", Label: "flank's height, square to the flat", Symbol: "h", Unit: unit.MM, Optional: true, How: "with a depth gauge, the gib out", With: "depth_gauge"},
-		{Key: "gib_play", Label: "play sideways", Symbol: "p", Unit: unit.MM, Optional: true, How: "push and pull at the slide's end, a dial gauge on it", With: "dial_gauge", Visible: true},
+		{Key: "gib_play", Label: "play sideways", Symbol: "p", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "push and pull at the slide's end, a dial gauge on it", With: "dial_gauge", Visible: true},
 		{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Least: AnyFigure, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
 	}},
 	{Key: "nut", Label: "nut", Lanes: []string{nutLane}, Length: "length", Sizes: []Size{
