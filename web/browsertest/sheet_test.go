@@ -247,13 +247,19 @@ func TestMachinePagesAreAccessible(t *testing.T) {
 	kept := newStore(t)
 	lathe := demo.Lathe()
 	lathe.Upgrades[0].State, lathe.Upgrades[0].Inputs["amount"] = upgrade.Planned, "12"
-	for _, m := range []machine.Machine{lathe, demo.Mill()} {
+	fitted := demo.Lathe()
+	fitted.Upgrades[0].State, fitted.Upgrades[0].Inputs["amount"] = upgrade.Finished, "12"
+	travelling, _ := axis.ArrangementNamed("travelling_screw")
+	fitted.Axes = append(fitted.Axes, axis.Axis{Key: "top", Label: "Top slide", Arrangement: travelling.Key, Plus: "outward", Minus: "inward",
+		Parts: travelling.UsualParts(), Obstacles: travelling.UsualObstacles()})
+	for _, m := range []machine.Machine{lathe, demo.Mill(), fitted} {
 		_, err := kept.AddMachine(t.Context(), m)
 		require.NoError(t, err)
 	}
 	url := serveStore(t, kept)
 	for _, path := range []string{"/", "/machines/1", "/machines/2", "/machines/1/axes/cross", "/machines/2/axes/head", "/machines/1/axes/cross?blank=1",
-		"/machines/1/figures/cross.start_disc", "/machines/1/figures/cross.travel?stage=found&trials=1000"} {
+		"/machines/1/figures/cross.start_disc", "/machines/1/figures/cross.travel?stage=found&trials=1000",
+		"/machines/1/figures/cross.front_wall.length?check=cross.front_wall.left_check", "/machines/3", "/machines/3/upgrades/1", "/machines/3/axes/top", "/machines/3/axes/top?blank=1"} {
 		for _, width := range []int{360, 1280} {
 			for _, dark := range []bool{false, true} {
 				name := strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-").Replace(path)
@@ -266,4 +272,39 @@ func TestMachinePagesAreAccessible(t *testing.T) {
 			}
 		}
 	}
+}
+
+// A part that the machine has not got goes at its heading, and comes back with what was typed meanwhile.
+func TestSheetPartStruckOut(t *testing.T) {
+	kept := newStore(t)
+	travelling, _ := axis.ArrangementNamed("travelling_screw")
+	_, err := kept.AddMachine(t.Context(), machine.Machine{Name: "Lathe", Kind: "lathe", Units: "mm", Axes: []axis.Axis{{
+		Key: "top", Label: "Top slide", Arrangement: travelling.Key, Plus: "outward", Minus: "inward", Parts: travelling.UsualParts()}}})
+	require.NoError(t, err)
+	tab := browsertest.Open(t, serveStore(t, kept)+"/machines/1/axes/top", browsertest.Screen{})
+	tab.Fill("#travel_found", "90")
+	tab.Wait(`document.querySelector("#travel_found").getAttribute("value") === "90"`)
+	tab.Click(`button.part-not[value="take_off_part:rear_web"]`)
+	tab.WaitText("#sheet", "“rear web” is off the sheet.")
+	tab.Wait(`!document.querySelector("#rear_web, .htmx-request")`)
+	require.Equal(t, "90", tab.Value("#travel_found"))
+	tab.Click(`button[value="put_back_part:rear_web"]`)
+	tab.Wait(`document.querySelector("#rear_web") !== null`)
+	m, err := kept.Machine(t.Context(), 1)
+	require.NoError(t, err)
+	require.Equal(t, "90", m.Axes[0].Entries["travel_found"].Typed)
+	require.Len(t, m.Axes[0].Parts, len(travelling.UsualParts()))
+}
+
+// A check in the tally of a machine opens to its figure and its limit, and leads to where that is changed.
+func TestTallyOpensToTheLimit(t *testing.T) {
+	kept := newStore(t)
+	_, err := kept.AddMachine(t.Context(), demo.Lathe())
+	require.NoError(t, err)
+	tab := browsertest.Open(t, serveStore(t, kept)+"/machines/1", browsertest.Screen{})
+	tab.Click("#checks-holds > summary")
+	tab.Click("#c-cross-nut_on_thread-least_plus summary")
+	tab.WaitText("#c-cross-nut_on_thread-least_plus .held", "Limit: at least 18 mm")
+	tab.Click(`#c-cross-nut_on_thread-least_plus .held a[href$="#nut_on_thread.least"]`)
+	tab.Wait(`document.getElementById("nut_on_thread.least")?.checkVisibility()`)
 }
