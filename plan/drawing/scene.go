@@ -83,11 +83,11 @@ func newScene(l *axis.Layout, r *sheet.Result, opt Options, from, to sheet.Stage
 
 // value is a figure that is known, of a local name.
 func (s *scene) value(name string, at sheet.Stage) (float64, bool) {
-	f, ok := s.r.Figure(s.l.Find(name), at)
-	if !ok || !f.Known() || !(math.Abs(f.Value) <= farthest) {
+	v, ok := s.r.Number(s.l.Scope, name, at)
+	if !ok || !(math.Abs(v) <= farthest) {
 		return 0, false
 	}
-	return f.Value, true
+	return v, true
 }
 
 // size is a figure above nothing, or what is usual instead.

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io"
 	"math"
+	"strconv"
 	"unicode/utf8"
 )
 
@@ -14,13 +15,22 @@ var ErrNumber = errors.New("a coordinate is not a number")
 // and presentation attributes only, two decimals. It returns [ErrNumber]
 // before anything is written, or the error of the writer.
 func (d *Drawing) SVG(w io.Writer) error {
-	p := pen{buf: make([]byte, 0, 12<<10)}
+	b, err := d.AppendSVG(make([]byte, 0, 16<<10))
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(b)
+	return err
+}
+
+// AppendSVG is [Drawing.SVG] at the end of b.
+func (d *Drawing) AppendSVG(b []byte) ([]byte, error) {
+	p := pen{buf: b}
 	p.svg(d)
 	if p.bad {
-		return ErrNumber
+		return b, ErrNumber
 	}
-	_, err := w.Write(p.buf)
-	return err
+	return p.buf, nil
 }
 
 type pen struct {
@@ -238,42 +248,62 @@ func (p *pen) num(v float64) {
 		return
 	}
 	n := int64(math.Round(v * 100))
+	b := p.buf
 	if n < 0 {
-		p.buf = append(p.buf, '-')
-		n = -n
+		b, n = append(b, '-'), -n
 	}
-	p.whole(n / 100)
-	if n %= 100; n == 0 {
-		return
+	whole, part := n/100, n%100
+	switch {
+	case whole < 10:
+		b = append(b, digit(whole))
+	case whole < 100:
+		b = append(b, digit(whole/10), digit(whole%10))
+	case whole < 1000: // nearly all are
+		b = append(b, digit(whole/100), digit(whole/10%10), digit(whole%10))
+	default:
+		b = strconv.AppendInt(b, whole, 10)
 	}
-	p.buf = append(p.buf, '.', byte('0'+n/10))
-	if n%10 != 0 {
-		p.buf = append(p.buf, byte('0'+n%10))
+	switch {
+	case part == 0:
+	case part%10 == 0:
+		b = append(b, '.', digit(part/10))
+	default:
+		b = append(b, '.', digit(part/10), digit(part%10))
 	}
+	p.buf = b
 }
 
-func (p *pen) whole(n int64) {
-	if n >= 10 {
-		p.whole(n / 10)
-	}
-	p.buf = append(p.buf, byte('0'+n%10))
-}
+func digit(n int64) byte { return byte('0' + n) }
 
 // text escapes what has a meaning in XML, and drops what must not be in it.
 func (p *pen) text(s string) {
-	for _, r := range s {
+	from := 0 // of what goes in as it is
+	for i, r := range s {
+		if r > '>' && r < utf8.RuneSelf || r == ' ' {
+			continue // a letter, as most are
+		}
+		as, size := "", 1
 		switch {
 		case r == '&':
-			p.str("&amp;")
+			as = "&amp;"
 		case r == '<':
-			p.str("&lt;")
+			as = "&lt;"
 		case r == '>':
-			p.str("&gt;")
+			as = "&gt;"
 		case r == '"':
-			p.str("&#34;")
-		case r < ' ' && r != '\t' && r != '\n' && r != '\r', r == 0xfffe, r == 0xffff:
+			as = "&#34;"
+		case r == 0xfffe, r == 0xffff:
+			size = 3
+		case r == utf8.RuneError:
+			as = string(r)
+			_, size = utf8.DecodeRuneInString(s[i:])
+		case r < ' ' && r != '\t' && r != '\n' && r != '\r':
 		default:
-			p.buf = utf8.AppendRune(p.buf, r)
+			continue
 		}
+		p.str(s[from:i])
+		p.str(as)
+		from = i + size
 	}
+	p.str(s[from:])
 }

@@ -11,6 +11,7 @@ type difference struct {
 	*Result
 	v     []float64        // every value, or the bound in place of what has none
 	moves map[int32][]move // causes of a node, made when asked for
+	room  slab[move]
 }
 
 // move is how far a figure moves when one cause is put back to what it is now.
@@ -64,7 +65,8 @@ func (d *difference) causes(i int32) []move {
 	q := d.nodes[i].q
 	now := d.at[Now][q.id]
 	// The versions of q since now are one long formula.
-	since := []int32{i}
+	var room [8]int32
+	since := append(room[:0], i)
 	for at := 0; at < len(since); at++ {
 		for in := range d.nodes[since[at]].inputs {
 			if d.nodes[in].q == q && in > now && !slices.Contains(since, in) {
@@ -73,8 +75,10 @@ func (d *difference) causes(i int32) []move {
 		}
 	}
 	slices.Sort(since)
-	inputs := d.others(since)
-	var moves []move
+	var roomIn [16]input
+	inputs := d.others(roomIn[:0], since)
+	var roomOut [16]move
+	moves := roomOut[:0]
 	for _, in := range inputs {
 		switch was := d.at[Now][d.nodes[in.node].q.id]; {
 		case in.node == was:
@@ -85,15 +89,18 @@ func (d *difference) causes(i int32) []move {
 		}
 	}
 	if now >= 0 && now != i && q.kind == derived {
-		for _, in := range d.others([]int32{now}) {
+		var roomGone [16]input
+		for _, in := range d.others(roomGone[:0], []int32{now}) {
 			if !slices.ContainsFunc(inputs, func(o input) bool { return d.nodes[o.node].q == d.nodes[in.node].q }) {
 				moves = append(moves, d.move([]int32{now}, in))
 			}
 		}
 	}
 	slices.SortStableFunc(moves, func(a, b move) int { return cmp.Compare(b.by, a.by) })
-	d.moves[i] = moves
-	return moves
+	kept := d.room.take(len(moves))
+	copy(kept, moves)
+	d.moves[i] = kept
+	return kept
 }
 
 // input is a node that others are computed from, and the value to put back in
@@ -109,8 +116,8 @@ func (d *difference) equal(a, b int32) bool {
 	return x == y || math.Abs(x-y) <= d.nodes[a].q.nearly() || math.IsNaN(x) && math.IsNaN(y)
 }
 
-// others are the inputs of versions of one quantity that are not of itself.
-func (d *difference) others(since []int32) (all []input) {
+// others adds the inputs of versions of one quantity that are not of itself.
+func (d *difference) others(all []input, since []int32) []input {
 	for _, i := range since {
 		for _, u := range d.nodes[i].uses {
 			for _, in := range u.nodes {

@@ -154,6 +154,17 @@ func (r *Result) Figure(key string, at Stage) (f Figure, ok bool) {
 	return f, false
 }
 
+// Number is the value at a stage of the quantity that is called name in a scope; ok is
+// false where it does not exist then, or is not known. It allocates nothing.
+func (r *Result) Number(in *Scope, name string, at Stage) (v float64, ok bool) {
+	q := in.own(name)
+	if q == nil || q.id >= len(r.at[at]) || r.at[at][q.id] < 0 {
+		return 0, false
+	}
+	lo, hi := r.tape.bounds(r.nodes[r.at[at][q.id]].slot)
+	return lo, lo == hi
+}
+
 // Value is the value of key at a stage, or the bound farther from what it is
 // now; NaN where it does not exist or is not known at all.
 func (r *Result) Value(key string, at Stage) float64 {

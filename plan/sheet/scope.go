@@ -41,14 +41,19 @@ func (sc *Scope) Leaf(name string) (Leaf, bool) {
 }
 
 func (sc *Scope) find(name string) *quantity {
-	s := sc.sheet
 	for at := sc; at != nil; at = at.outer {
-		s.key = append(append(s.key[:0], at.prefix...), name...)
-		if q := s.byKey[string(s.key)]; q != nil {
+		if q := at.own(name); q != nil {
 			return q
 		}
 	}
 	return nil
+}
+
+// own is the quantity of a name in this very scope.
+func (sc *Scope) own(name string) *quantity {
+	s := sc.sheet
+	s.key = append(append(s.key[:0], sc.prefix...), name...)
+	return s.byKey[string(s.key)]
 }
 
 func (s *Sheet) fail(format string, args ...any) {

@@ -64,12 +64,29 @@ func (r *Result) Uncertainty(key string, at Stage) Uncertainty {
 
 // FirstOrder is [Result.Uncertainty] without trials, for many figures at once:
 // Std is Linear, also where Bent says that it is not to be relied on.
-func (r *Result) FirstOrder(key string, at Stage) (u Uncertainty) {
+func (r *Result) FirstOrder(key string, at Stage) Uncertainty {
+	u, slot := r.shares(key, at)
+	if slot >= 0 {
+		r.widen()
+		u.Bent = r.bent[slot]
+	}
+	return u
+}
+
+// Shares are what makes a figure uncertain, the largest first; see [Uncertainty].
+func (r *Result) Shares(key string, at Stage) []Share {
+	u, _ := r.shares(key, at)
+	return u.Shares
+}
+
+// shares is an uncertainty to first order, but for whether it is to be relied on,
+// and the slot of the figure; none where the figure is not known.
+func (r *Result) shares(key string, at Stage) (u Uncertainty, slot int32) {
 	f, ok := r.Figure(key, at)
 	if !ok || !f.Known() {
-		return u
+		return u, none
 	}
-	slot := r.nodes[f.node].slot
+	slot = r.nodes[f.node].slot
 	u.Linear = r.linear(slot, func(i int32, slope float64) {
 		s := r.nodes[i].leaf.Spread
 		u.Shares = append(u.Shares, Share{Figure: r.figure(i), Slope: slope, Part: slope * slope * s.Std * s.Std})
@@ -80,9 +97,7 @@ func (r *Result) FirstOrder(key string, at Stage) (u Uncertainty) {
 	}
 	slices.SortStableFunc(u.Shares, func(a, b Share) int { return cmp.Compare(b.Part, a.Part) })
 	u.Std = u.Linear
-	r.widen()
-	u.Bent = r.bent[slot]
-	return u
+	return u, slot
 }
 
 // line is what a slot is computed from.

@@ -1,53 +1,69 @@
 package unit
 
 import (
+	"bytes"
 	"math"
 	"strconv"
-	"strings"
 )
 
 // Text writes v, an inside value, as a number of u with at most the given
 // decimals and no trailing zeros: "36.5", "−12", "∞".
 func (u Unit) Text(v float64, decimals int) string {
-	s := u.Fixed(v, decimals)
-	if strings.Contains(s, ".") {
-		s = strings.TrimRight(strings.TrimRight(s, "0"), ".")
+	var room [64]byte
+	return string(u.text(room[:0], v, decimals))
+}
+
+// text adds what Text gives to b, which is empty.
+func (u Unit) text(b []byte, v float64, decimals int) []byte {
+	b = u.fixed(b, v, decimals)
+	if bytes.IndexByte(b, '.') < 0 {
+		return b
 	}
-	if s == "−0" || s == "−" {
-		return "0"
+	for b[len(b)-1] == '0' {
+		b = b[:len(b)-1]
 	}
-	return s
+	return bytes.TrimSuffix(b, []byte("."))
 }
 
 // Fixed is [Unit.Text] with exactly the given decimals, for columns.
 func (u Unit) Fixed(v float64, decimals int) string {
+	var room [64]byte
+	return string(u.fixed(room[:0], v, decimals))
+}
+
+func (u Unit) fixed(b []byte, v float64, decimals int) []byte {
 	x := u.In(v)
 	switch {
 	case math.IsNaN(x):
-		return "–"
+		return append(b, "–"...)
 	case math.IsInf(x, 1):
-		return "∞"
+		return append(b, "∞"...)
 	case math.IsInf(x, -1):
-		return "−∞"
+		return append(b, "−∞"...)
 	}
-	s := strconv.FormatFloat(math.Abs(x), 'f', decimals, 64)
-	// A value that rounds to nothing has no sign.
-	if x < 0 && strings.Trim(s, "0.") != "" {
-		s = "−" + s
+	if !(x < 0) {
+		return strconv.AppendFloat(b, math.Abs(x), 'f', decimals, 64) // −0 has no sign either
 	}
-	return s
+	const minus = "−"
+	b = strconv.AppendFloat(append(b, minus...), -x, 'f', decimals, 64)
+	if bytes.IndexFunc(b[len(minus):], func(r rune) bool { return r != '0' && r != '.' }) < 0 {
+		return b[len(minus):] // a value that rounds to nothing has no sign
+	}
+	return b
 }
 
 // With writes v with its unit: "36.5 mm", "0.25", "12 %".
 func (u Unit) With(v float64) string {
-	s := u.Text(v, u.Decimals)
+	var room [64]byte
+	b := u.text(room[:0], v, u.Decimals)
 	switch u.Symbol {
 	case "":
-		return s
 	case "°":
-		return s + u.Symbol
+		b = append(b, u.Symbol...)
+	default:
+		b = append(append(b, ' '), u.Symbol...)
 	}
-	return s + " " + u.Symbol
+	return string(b)
 }
 
 // Exact writes v so that [Parse] gives the very same value back: the shortest

@@ -135,9 +135,11 @@ func (t *teller) failures(s *Site, r *sheet.Result) (any bool) {
 	l := s.Layout
 	var failing []sheet.CheckResult
 	for _, c := range r.Checks() {
+		if !c.Charged() || !strings.HasPrefix(c.Key, l.Key+".") {
+			continue
+		}
 		// Where it stops is told by itself.
-		stop := slices.ContainsFunc(l.Stops, func(st axis.Stop) bool { return c.Key == l.Find(st.Key+".check") })
-		if c.Charged() && !stop && strings.HasPrefix(c.Key, l.Key+".") {
+		if !slices.ContainsFunc(l.Stops, func(st axis.Stop) bool { return c.Key == l.Find(st.Key+".check") }) {
 			failing = append(failing, c)
 		}
 	}
