@@ -32,16 +32,14 @@ func figureText(r *sheet.Result, u unit.Unit, f sheet.Figure) string {
 // figureURL is the page that explains a figure at a stage; draft is the ID of an upgrade that counts as
 // if it were planned, or "".
 func figureURL(machine int64, key string, at sheet.Stage, draft string) string {
-	address := "/machines/" + strconv.FormatInt(machine, 10) + "/figures/" + key
-	mark := "?"
+	query, mark := "", "?"
 	if draft != "" {
-		address += mark + "draft=" + url.QueryEscape(draft)
-		mark = "&"
+		query, mark = mark+"draft="+url.QueryEscape(draft), "&"
 	}
 	if at != sheet.Planned {
-		address += mark + "stage=" + stageNames[at]
+		query += mark + "stage=" + stageNames[at]
 	}
-	return address
+	return "/machines/" + strconv.FormatInt(machine, 10) + "/figures/" + key + query
 }
 
 // stageNames are the stages as addresses call them.

@@ -22,12 +22,19 @@ import (
 // BenchmarkPlanningPage is one recompute of the planning page through the whole handler: the form is
 // read, the machine is read from disk, the draft is written to disk, all is worked out and written as
 // the part of the page that changes. Each time another amount is asked.
-func BenchmarkPlanningPage(b *testing.B) {
+func BenchmarkPlanningPage(b *testing.B) { benchTyping(b, "amount", 5) }
+
+// BenchmarkPlanningPageAnew is the same with another size typed each time, for which all is laid out anew.
+func BenchmarkPlanningPageAnew(b *testing.B) { benchTyping(b, "lap", 10) }
+
+// benchTyping types one figure after another into a field, from one on.
+func benchTyping(b *testing.B, field string, from int) {
 	handler, kept, path := benchPage(b)
 	form := formOf(b, handler, path)
+	form.Set("amount", "12")
 	b.ReportAllocs()
 	for i := 0; b.Loop(); i++ {
-		form.Set("amount", strconv.Itoa(5+i%9))
+		form.Set(field, strconv.Itoa(from+i%9))
 		r := request(http.MethodPost, path, form)
 		r.Header.Set("HX-Request", "true")
 		w := httptest.NewRecorder()

@@ -48,6 +48,9 @@ func (w *planWriter) checks(results []sheet.CheckResult) planChecks {
 		}
 	}
 	for _, v := range worst {
+		if len(touched[v]) == 0 {
+			continue
+		}
 		all.Touched = append(all.Touched, touched[v]...)
 		first, n := map[string]string{}, map[string]int{}
 		for _, c := range touched[v] {
@@ -57,13 +60,14 @@ func (w *planWriter) checks(results []sheet.CheckResult) planChecks {
 			}
 		}
 		for _, word := range []string{"fails", "unmeasured", "tight", "holds"} {
+			if n[word] == 0 {
+				continue
+			}
 			text := fmt.Sprintf("%d %s", n[word], plural(word, n[word]))
 			if word == "fails" && v != sheet.Fails {
 				text = fmt.Sprintf("%d broken as found", n[word])
 			}
-			if n[word] > 0 {
-				all.Tally = append(all.Tally, ui.Link{Text: text, Href: first[word]})
-			}
+			all.Tally = append(all.Tally, ui.Link{Text: text, Href: first[word]})
 		}
 	}
 	return all
@@ -130,8 +134,8 @@ func (w *planWriter) remarks(c sheet.CheckResult) []string {
 	}
 	if c.Flips {
 		turns := "It turns over within " + w.plusMinus(c.Margin, c.PlusMinus) + "."
-		if u := w.Result.FirstOrder(c.Margin.Key, sheet.Planned); len(u.Shares) > 0 {
-			turns += " Measure “" + lowered(u.Shares[0].Label) + "” better first: it makes " + percent(u.Shares[0].Part) + " of that."
+		if shares := w.Result.Shares(c.Margin.Key, sheet.Planned); len(shares) > 0 {
+			turns += " Measure “" + lowered(shares[0].Label) + "” better first: it makes " + percent(shares[0].Part) + " of that."
 		}
 		say = append(say, turns)
 	}

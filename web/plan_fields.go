@@ -119,7 +119,7 @@ func (w *planWriter) row(f upgrade.Field, problem string) planRow {
 		problem = sentence(problem)
 	}
 	if f.Options != nil {
-		c := &ui.Choice{Name: f.Name, Label: f.Label, Hint: f.Hint, Problem: problem}
+		c := &ui.Choice{Name: f.Name, Label: f.Label, Hint: f.Hint, Problem: problem, Options: make([]ui.Option, 0, len(f.Options))}
 		for _, o := range f.Options {
 			c.Options = append(c.Options, ui.Option{Value: o.Value, Text: o.Label, Chosen: o.Value == f.Value})
 		}

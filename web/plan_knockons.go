@@ -1,7 +1,6 @@
 package web
 
 import (
-	"regexp"
 	"slices"
 	"strings"
 
@@ -80,14 +79,19 @@ func because(k *sheet.KnockOn) string {
 	return strings.Join(say, "; ")
 }
 
-// boundLabel ends the label of a place where something is met: ", slide at".
-var boundLabel = regexp.MustCompile(`[,:] [^,:]+ at$`)
+// met is the label of a place where something is met without its end, such as ", slide at".
+func met(label string) string {
+	if i := strings.LastIndexAny(label, ",:"); i >= 0 && strings.HasPrefix(label[i+1:], " ") && strings.HasSuffix(label[i+1:], " at") && len(label)-i > len(",  at") {
+		return label[:i]
+	}
+	return label
+}
 
 // limits names what holds a figure, in a tie each of it.
 func limits(figures []sheet.Figure) string {
 	words := labels(figures)
 	for i, word := range words {
-		words[i] = "“" + boundLabel.ReplaceAllString(word, "") + "”"
+		words[i] = "“" + met(word) + "”"
 	}
 	return joined(words)
 }

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"bytes"
 	"context"
 	"io"
 	"math"
@@ -28,11 +27,11 @@ func (w *planWriter) picture() planPicture {
 func (w *planWriter) pictureAt(opt drawing.Options) planPicture {
 	label := "Side view of the " + lowered(w.site.Layout.Label)
 	d := drawing.SideView(w.site.Layout, w.Result, opt)
-	var svg bytes.Buffer
-	if err := d.SVG(&svg); err != nil {
+	svg, err := d.AppendSVG(make([]byte, 0, 20<<10))
+	if err != nil {
 		return planPicture{Frame: ui.Picture{Label: label, Caption: "It cannot be drawn from these figures."}}
 	}
-	p := planPicture{svg: svg.Bytes(), Frame: ui.Picture{Label: label + ", now and planned", Far: d.Slide.At >= d.Slide.To}}
+	p := planPicture{svg: svg, Frame: ui.Picture{Label: label + ", now and planned", Far: d.Slide.At >= d.Slide.To}}
 	if d.Slide.Group == "" || !(d.Slide.To > d.Slide.From) {
 		return p
 	}

@@ -1,7 +1,6 @@
 package web
 
 import (
-	"bytes"
 	"fmt"
 	"math"
 	"slices"
@@ -218,9 +217,9 @@ func (w *planWriter) bar(h sheet.Reach, amount float64, asked bool) []byte {
 	if !asked {
 		amount = math.NaN()
 	}
-	var svg bytes.Buffer
-	if err := drawing.FarBar("far", h, amount, w.Units).SVG(&svg); err != nil {
+	svg, err := drawing.FarBar("far", h, amount, w.Units).AppendSVG(make([]byte, 0, 4<<10))
+	if err != nil {
 		return nil // the words say it all
 	}
-	return svg.Bytes()
+	return svg
 }
