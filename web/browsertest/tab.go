@@ -167,10 +167,11 @@ func (tab *Tab) Click(selector string) {
 	tab.do("click "+selector, chromedp.Click(chromedp.CSS(selector)))
 }
 
-// Fill replaces the text of a field by typing text, key by key.
+// Fill replaces the text of a field by typing text, key by key, once the page
+// and its scripts are there: what is typed before is not sent by itself.
 func (tab *Tab) Fill(selector, text string) {
 	tab.t.Helper()
-	tab.Wait(fmt.Sprintf("document.querySelector(%s) !== null", quote(selector)))
+	tab.Wait(fmt.Sprintf(`document.readyState === "complete" && document.querySelector(%s) !== null`, quote(selector)))
 	tab.Eval(fmt.Sprintf("{ const field = document.querySelector(%s); field.focus(); field.select() }", quote(selector)), nil)
 	if text == "" {
 		text = kb.Delete
