@@ -1,7 +1,6 @@
 package web
 
 import (
-	"slices"
 	"strings"
 
 	"fettle/plan/sheet"
@@ -11,7 +10,7 @@ import (
 // knockOns is the tree of what follows. Beside what the upgrade is for it lists where the slide ends
 // up, with the stops that hold it there: of two that are met together both are named.
 func (w *planWriter) knockOns() []ui.KnockOn {
-	goals := slices.Clone(w.site.Goals)
+	goals := w.site.GoalKeys()
 	for _, reach := range []string{"reach_plus", "reach_minus"} {
 		if key := w.site.Layout.Find(reach); len(w.Result.Causes(key)) > 0 {
 			goals = append(goals, key)

@@ -58,7 +58,7 @@ func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
 const sheetStep = 0.005
 
 func (w *planWriter) goalLabel() string {
-	f, _ := w.Result.Figure(w.site.Goals[0], sheet.Planned)
+	f, _ := w.Result.Figure(w.site.Goals[0].Key, sheet.Planned)
 	return lowered(f.Label)
 }
 

@@ -114,7 +114,7 @@ func (out report) write(w io.Writer, p *machine.Plan) error {
 	}
 	var goals []string
 	for _, s := range p.Sites {
-		goals = append(goals, s.Goals...)
+		goals = append(goals, s.GoalKeys()...)
 	}
 	if tree := p.Result.KnockOns(goals...); len(tree) > 0 {
 		b.WriteString("\nKnock-ons\n")

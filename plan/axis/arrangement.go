@@ -61,7 +61,7 @@ var (
 		"Tightening it locks the dial, slackening it gives end float. Plan an adjuster of its own before a longer end is made."}
 	driveOffset = Size{Key: "drive_offset", Label: "screw off the middle of the ways", Symbol: "e", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "across the slide, from the screw to half way between the ways", With: "rule"}
 	endFloat    = Size{Key: "end_float", Label: "end float of the screw", Symbol: "f_e", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "push and pull at the handle, a dial gauge on the screw's end", With: "dial_gauge", Visible: true}
-	screwSizes  = []Size{travelFound, handTorque, endFloat, driveOffset}
+	screwSizes  = append([]Size{travelFound, handTorque, endFloat, driveOffset}, lostMotionSizes...)
 	threadNut   = Engagement{Inner: "nut", Outer: "thread", Kind: OnThread, Label: "nut on the thread"}
 	slideWays   = Engagement{Inner: "slide", Outer: "ways", Kind: OnWays, Label: "slide on its ways"}
 	quillGuide  = Engagement{Inner: "quill", Outer: "guide", Kind: Held, Label: "quill in its guide",

@@ -20,6 +20,7 @@ type Goal struct {
 	For    string   // before "nothing is gained": "for disc work"
 	More   string   // what a larger figure is said to be: "more", "higher"
 	Less   string   //
+	Small  bool     // the smaller the better
 	Limits []string // keys of the min or max that gives it: what swallows a gain is one of their members
 }
 
@@ -34,8 +35,8 @@ var Capacities = []Capacity{
 			{Key: "work_clearance", Label: "clearance wanted around the work", Symbol: "c", Unit: unit.MM, Least: NothingOrMore, Default: "2", Source: "common practice, no source: 2 mm a side", How: "decide", With: "count"},
 		},
 		Goals: []Goal{
-			{"start_disc", "disc work can start on {}", "for disc work", "more", "less", []string{"start_disc"}},
-			{"start_over_slide", "work over the cross slide can start on {}", "over the cross slide", "more", "less", []string{"start_over_slide"}},
+			{"start_disc", "disc work can start on {}", "for disc work", "more", "less", false, []string{"start_disc"}},
+			{"start_over_slide", "work over the cross slide can start on {}", "over the cross slide", "more", "less", false, []string{"start_over_slide"}},
 		},
 		define: defineCrossSlide,
 	},
@@ -45,7 +46,7 @@ var Capacities = []Capacity{
 			{Key: "table_width", Label: "width of the table", Symbol: "w_t", Unit: unit.MM, How: "across the working surface", With: "rule"},
 			{Key: "axis_from_front", Label: "spindle's axis behind the table's front edge, slide right out", Symbol: "y_0", Unit: unit.MM, Least: AnyFigure, How: "spindle down near the table, slide wound towards you", With: "rule"},
 		},
-		Goals:  []Goal{{"reach_table", "{} of the table's width comes under the spindle", "under the spindle", "more", "less", []string{"usable_plus", "usable_minus"}}},
+		Goals:  []Goal{{"reach_table", "{} of the table's width comes under the spindle", "under the spindle", "more", "less", false, []string{"usable_plus", "usable_minus"}}},
 		define: defineMillReach,
 	},
 	{
@@ -63,14 +64,14 @@ var Capacities = []Capacity{
 			{Key: "strut_spare", Label: "gas strut or cable: length to spare at the top", Symbol: "l_s", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "what it could still extend, head at the top", With: "rule"},
 		},
 		Goals: []Goal{
-			{"highest", "the spindle's nose goes up to {} above the table", "in height", "higher", "lower", nil},
-			{"lowest_planned", "it comes down no lower than {}", "lower down", "higher", "lower", nil},
+			{"highest", "the spindle's nose goes up to {} above the table", "in height", "higher", "lower", false, nil},
+			{"lowest_planned", "it comes down no lower than {}", "lower down", "higher", "lower", true, nil},
 		},
 		define: defineDaylight,
 	},
 	{
 		Key: "depth", Label: "quill: how deep it drills",
-		Goals:  []Goal{{"usable", "it can be used over {} of travel", "in depth", "more", "less", []string{"usable_plus", "usable_minus"}}},
+		Goals:  []Goal{{"usable", "it can be used over {} of travel", "in depth", "more", "less", false, []string{"usable_plus", "usable_minus"}}},
 		define: defineDepth,
 	},
 }

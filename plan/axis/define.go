@@ -104,6 +104,9 @@ func Define(sc *sheet.Scope, a *Axis, units unit.Unit) *Layout {
 	l.defineShaftEnd()
 	l.defineDial()
 	l.defineScrewLine()
+	if l.asksLostMotion() {
+		l.DefineLostMotion()
+	}
 	l.closeEnds()
 	if l.Capacity.define != nil {
 		l.Capacity.define(l)

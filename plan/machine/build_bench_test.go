@@ -31,7 +31,7 @@ func BenchmarkPage(b *testing.B) {
 		}
 		s := p.Site("1")
 		p.Result.Checks()
-		p.Result.KnockOns(s.Goals...)
+		p.Result.KnockOns(s.GoalKeys()...)
 		p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
 		s.Kind.Answer(s, p.Result)
 	}

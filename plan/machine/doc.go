@@ -3,7 +3,7 @@
 //
 //	p, err := m.Build("")            // as planned, drafts left out
 //	p, err := m.Build("3")           // with the draft 3 as if it were planned
-//	p.Result.KnockOns(p.Site("3").Goals...)
+//	p.Result.KnockOns(p.Site("3").GoalKeys()...)
 //	p.Site("3").Make(p.Result)       // parts, what is bought, operations in order
 //	p.Site("3").AsMade(p.Result)     // sizes as made, judged against their limits
 //	p.Clashes()                      // what needs the machine while it is in pieces

@@ -103,7 +103,7 @@ func TestLatheKnockOns(t *testing.T) {
 			walk(k.Children, depth+1)
 		}
 	}
-	walk(a.Result.KnockOns(a.site.Goals...), 0)
+	walk(a.Result.KnockOns(a.site.GoalKeys()...), 0)
 	require.ElementsMatch(t, []line{
 		{0, "travel, outward", "88 mm", "100 mm"},
 		{1, "front wall metal left", "23 mm", "11 mm"},

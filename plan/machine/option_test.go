@@ -2,6 +2,7 @@ package machine_test
 
 import (
 	"errors"
+	"maps"
 	"math"
 	"slices"
 	"testing"
@@ -40,24 +41,27 @@ func TestEveryOption(t *testing.T) {
 	}
 }
 
-// The same of every kind on every axis that it suits, with and without a wish.
+// The same of every kind on every axis that it suits, as its trials have it, and
+// with nothing typed yet.
 func TestEveryOptionOfEveryKind(t *testing.T) {
-	wish := map[string]string{"extend_travel": "amount", "riser": "amount", "new_dial": "dia", "thrust_set": "end_float", "gib_strip": "oil"}
 	for _, m := range machines() {
 		p, err := m.Build("")
 		require.NoError(t, err)
 		m.Upgrades = nil
 		for _, k := range upgrade.Kinds {
-			require.NotEmpty(t, wish[k.About().Key], "say here what the wish of %s is", k.About().Key)
 			for _, l := range p.Layouts {
 				if !k.Suits(l) {
 					continue
 				}
-				for _, typed := range []string{"", "30"} {
-					if typed != "" && k.About().Key != "new_dial" && k.About().Key != "extend_travel" && k.About().Key != "riser" {
-						typed = "0.01"
+				require.NotEmpty(t, k.Trials(l), k.About().Key)
+				for _, trial := range append(k.Trials(l), upgrade.Trial{}) {
+					m.Upgrades = []upgrade.Upgrade{{ID: "1", Kind: k.About().Key, Axis: l.Key, State: upgrade.Draft, Inputs: map[string]string{}}}
+					maps.Copy(m.Upgrades[0].Inputs, trial.Inputs)
+					built, err := m.Build("1")
+					require.NoError(t, err)
+					if name := built.Site("1").Wish(); name != "" && trial.Inputs != nil && trial.Inputs[name] == "" {
+						m.Upgrades[0].Inputs[name] = "30"
 					}
-					m.Upgrades = []upgrade.Upgrade{{ID: "1", Kind: k.About().Key, Axis: l.Key, State: upgrade.Draft, Inputs: map[string]string{wish[k.About().Key]: typed}}}
 					options(t, m, 0)
 				}
 			}

@@ -36,7 +36,7 @@ func all(t *testing.T, p *machine.Plan, id string) []string {
 			tree(indent+"  ", k.Children)
 		}
 	}
-	tree("", p.Result.KnockOns(s.Goals...))
+	tree("", p.Result.KnockOns(s.GoalKeys()...))
 	fmt.Fprintf(&b, "%+v\n", p.Result.HowFar(s.Amount, s.Goals[0], s.Most))
 	fmt.Fprintf(&b, "%+v\n%+v\n%+v\n%+v\n", s.Kind.Answer(s, p.Result), s.Fields, s.Problems, s.Inputs)
 	fmt.Fprintf(&b, "%v\n%v\n", p.Findings, p.Result.Faults())

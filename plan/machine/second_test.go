@@ -34,7 +34,7 @@ func TestSecondWishCountsFromNow(t *testing.T) {
 		}
 		return nil
 	}
-	tree := p.Result.KnockOns(p.Site("2").Goals...)
+	tree := p.Result.KnockOns(p.Site("2").GoalKeys()...)
 	require.InDelta(t, 3, find(tree, "cross.travel").Delta, 1e-9)
 	require.InDelta(t, 6, find(tree, "cross.start_disc").Delta, 1e-9)
 }

@@ -191,6 +191,7 @@ type Operation struct {
 	After    []string   // keys of the operations that come before
 	Minutes  [2]float64 // least and most
 	Record   string     // what to photograph or measure, if anything
+	Asks     []string   // questions to answer before it is begun, where no sum can tell
 	Cautions []string
 }
 

@@ -346,7 +346,7 @@ func BenchmarkParts(b *testing.B) {
 		}},
 		{"checks", func() { r.Checks() }},
 		{"knock-ons", func() { r.KnockOns("axis_1.reach") }},
-		{"how far", func() { r.HowFar("axis_1.change_1.amount", "axis_1.reach", 50) }},
+		{"how far", func() { r.HowFar("axis_1.change_1.amount", sheet.Goal{Key: "axis_1.reach"}, 50) }},
 	} {
 		b.Run(part.name, func(b *testing.B) {
 			b.ReportAllocs()

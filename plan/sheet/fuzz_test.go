@@ -62,7 +62,7 @@ func FuzzFormula(f *testing.F) {
 		r.KnockOns("y")
 		r.Checks()
 		r.Faults()
-		r.HowFar("width", "y", 10)
+		r.HowFar("width", sheet.Goal{Key: "y"}, 10)
 		again, _ := r.Figure("y", sheet.Planned)
 		require.Equal(t, y.Text(3), again.Text(3), "how far leaves it as it was")
 

@@ -22,13 +22,20 @@ type Reach struct {
 	Best     float64 // the smallest value at which the goal is as good as it gets; NaN where there is no goal
 }
 
+// Goal is a figure that is wanted large, or small.
+type Goal struct {
+	Key  string
+	Less bool // the smaller the better
+}
+
 // sweep is in how many steps a leaf is taken through its range.
 const sweep = 48
 
 // far is an answer, and what was asked.
 type far struct {
-	key, goal string
-	most      float64
+	key  string
+	goal Goal
+	most float64
 	Reach
 }
 
@@ -36,7 +43,7 @@ type far struct {
 // closes in on where each turns. It leaves the sheet as it was. A check that is
 // not measured, or cannot be computed, ends nothing, but makes the answer
 // AtMost. Advice and use are listed and end nothing either.
-func (r *Result) HowFar(key, goal string, most float64) Reach {
+func (r *Result) HowFar(key string, goal Goal, most float64) Reach {
 	if f := r.far; f == nil || f.key != key || f.goal != goal || f.most != most {
 		r.far = &far{key, goal, most, r.howFar(key, goal, most)}
 	}
@@ -45,7 +52,7 @@ func (r *Result) HowFar(key, goal string, most float64) Reach {
 	return out
 }
 
-func (r *Result) howFar(key, goal string, most float64) Reach {
+func (r *Result) howFar(key string, goal Goal, most float64) Reach {
 	out := Reach{To: most, Best: math.NaN()}
 	n := r.first(key)
 	if n == nil || r.tape.steps[n.slot].open {
@@ -56,7 +63,7 @@ func (r *Result) howFar(key, goal string, most float64) Reach {
 	defer r.tape.rerun(whole, r.tape.v[n.slot])
 	at := func(i int) float64 { return most * float64(i) / sweep }
 	watches := make([]watch, 0, len(r.sheet.checks))
-	ends := r.slots(goal)
+	ends := r.slots(goal.Key)
 	for _, k := range r.sheet.checks {
 		if i := r.at[Planned][k.margin.id]; i >= 0 && k.Level != Note {
 			watches = append(watches, watch{check: k, slot: r.nodes[i].slot, unmeasured: inf, asFound: r.verdict(k, Found) == Fails})
@@ -70,7 +77,7 @@ func (r *Result) howFar(key, goal string, most float64) Reach {
 	var goals [sweep + 1]float64
 	for i := range goals {
 		r.tape.rerun(way, at(i))
-		goals[i] = r.Value(goal, Planned)
+		goals[i] = goal.worth(r.Value(goal.Key, Planned))
 		for j := range watches {
 			w := &watches[j]
 			w.margins[i] = r.margin(w.slot)
@@ -143,9 +150,17 @@ func (w *watch) limit(at func(i int) float64, margin func(x float64) float64) Li
 	return l
 }
 
+// worth is a value by which more is better.
+func (g Goal) worth(v float64) float64 {
+	if g.Less {
+		return -v
+	}
+	return v
+}
+
 // best is the smallest value at which the goal is as good as it gets; seen is
 // the goal at each step.
-func (r *Result) best(way []int32, goal string, seen []float64, at func(i int) float64) float64 {
+func (r *Result) best(way []int32, goal Goal, seen []float64, at func(i int) float64) float64 {
 	best := -inf
 	for _, g := range seen {
 		if g > best {
@@ -155,15 +170,15 @@ func (r *Result) best(way []int32, goal string, seen []float64, at func(i int) f
 	if best == -inf {
 		return math.NaN()
 	}
-	touch := r.sheet.byKey[goal].nearly()
-	way = r.tape.leading(way, r.slots(goal)...)
+	touch := r.sheet.byKey[goal.Key].nearly()
+	way = r.tape.leading(way, r.slots(goal.Key)...)
 	i := slices.IndexFunc(seen, func(g float64) bool { return g >= best-touch })
 	if i == 0 {
 		return 0
 	}
 	return turn(at(i-1), at(i), touch, func(x float64) float64 {
 		r.tape.rerun(way, x)
-		if g := r.Value(goal, Planned); !math.IsNaN(g) {
+		if g := goal.worth(r.Value(goal.Key, Planned)); !math.IsNaN(g) {
 			return g - best
 		}
 		return -inf

@@ -62,7 +62,7 @@ func TestHowFar(t *testing.T) {
 		t.Run(tc.name, func(t *testing.T) {
 			r := farSheet(t, map[string]sheet.Level{"a": sheet.Rule}, map[string]string{"a": tc.formula})
 			before := values(r, sheet.Planned)
-			got := r.HowFar("amount", "goal", 40)
+			got := r.HowFar("amount", sheet.Goal{Key: "goal"}, 40)
 			// Within the rounding error of a margin that is nearly met.
 			require.InDelta(t, tc.from, got.From, 1e-7)
 			if math.IsInf(tc.to, 0) {
@@ -89,7 +89,7 @@ func TestHowFarByLevel(t *testing.T) {
 	r := farSheet(t,
 		map[string]sheet.Level{"stop": sheet.Stop, "rule": sheet.Rule, "use": sheet.Use, "note": sheet.Note, "old": sheet.Rule, "advice": sheet.Rule},
 		map[string]string{"stop": "mm(22) - amount", "rule": "mm(15) - amount", "use": "mm(9) - amount", "note": "mm(1) - amount"})
-	got := r.HowFar("amount", "goal", 40)
+	got := r.HowFar("amount", sheet.Goal{Key: "goal"}, 40)
 	require.InDelta(t, 15, got.To, 1e-7, "what is no good beyond 9 does not stop it")
 	var names []string
 	for _, l := range got.Limits {
@@ -112,7 +112,7 @@ func TestHowFarPastWhatIsBrokenAsFound(t *testing.T) {
 		m.Measure(mm("amount"), exactly(12))
 		m.Change("over", "was + amount", "as asked")
 	})
-	got := r.HowFar("amount", "", 40)
+	got := r.HowFar("amount", sheet.Goal{Key: ""}, 40)
 	require.InDelta(t, 15, got.To, 1e-7)
 	require.Len(t, got.Limits, 3)
 	require.InDelta(t, 4, got.Limits[0].To, 1e-7, "advice is told")
@@ -126,7 +126,7 @@ func TestHowFarPastWhatIsBrokenAsFound(t *testing.T) {
 func TestHowFarOfWhatCannotBeTaken(t *testing.T) {
 	r := farSheet(t, nil, map[string]string{"a": "mm(15) - amount"})
 	for _, key := range []string{"none", "goal", "tray"} {
-		got := r.HowFar(key, "goal", 40)
+		got := r.HowFar(key, sheet.Goal{Key: "goal"}, 40)
 		require.Less(t, got.To, got.From, key)
 	}
 }
@@ -145,9 +145,9 @@ func TestBest(t *testing.T) {
 	} {
 		t.Run(tc.goal, func(t *testing.T) {
 			r := farSheet(t, nil, map[string]string{"other": tc.goal})
-			require.InDelta(t, tc.want, r.HowFar("amount", "other", 40).Best, 1e-6)
+			require.InDelta(t, tc.want, r.HowFar("amount", sheet.Goal{Key: "other"}, 40).Best, 1e-6)
 		})
 	}
 	r := farSheet(t, nil, map[string]string{"other": "table(amount + mm(30))"})
-	require.True(t, math.IsNaN(r.HowFar("amount", "other", 40).Best), "never to be computed")
+	require.True(t, math.IsNaN(r.HowFar("amount", sheet.Goal{Key: "other"}, 40).Best), "never to be computed")
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"fettle/plan/axis"
+	"fettle/plan/part"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
 )
@@ -24,6 +25,18 @@ func (extendTravel) About() About {
 			"Guards go back on before the machine runs.",
 		},
 		Proof: "Travel by gauge at both ends; the push on the handle at three places; lost motion at three places.",
+		Words: []string{"longer travel", "extend", "reach", "stroke", "cross slide", "compound", "carriage", "range"},
+		Hours: [2]float64{8, 25}, Risk: MediumRisk, Undo: NotUndone, Own: true,
+		Needs: []part.Capability{part.Boring, part.Milling, part.Reaming, part.Heat},
+		Cures: []string{"reach.travel"},
+	}
+}
+
+// Trials: either end, or both.
+func (extendTravel) Trials(l *axis.Layout) []Trial {
+	return []Trial{
+		{"further " + l.EndName(axis.Plus), map[string]string{"end": string(axis.Plus)}},
+		{"further " + l.EndName(axis.Minus), map[string]string{"end": string(axis.Minus)}},
 	}
 }
 
@@ -39,14 +52,14 @@ func (k extendTravel) Apply(s *Site) {
 	end := s.choose(Field{Name: "end", Label: "End of the axis", Options: []Option{
 		{string(axis.Plus), capital(l.Plus)}, {string(axis.Minus), capital(l.Minus)}, {bothEnds, "Both ends, the same at each"},
 	}}, string(axis.Plus))
-	s.length(s.Scope, quiet("amount", "amount asked for", "amount", unit.MM),
+	s.typed(s.Scope, quiet("amount", "amount asked for", "amount", unit.MM),
 		Field{Name: "amount", Label: "Amount", Hint: `12, 0.5 in, 15 thou, 1/2"`}, "", 0, mostTravel, 0)
 	s.Amount = s.Scope.Key("amount")
 	for _, g := range l.Capacity.Goals {
-		s.Goals = append(s.Goals, l.Find(g.Key))
+		s.Goals = append(s.Goals, sheet.Goal{Key: l.Find(g.Key), Less: g.Small})
 	}
 	if len(s.Goals) == 0 {
-		s.Goals = []string{l.Find("travel")}
+		s.Goals = []sheet.Goal{{Key: l.Find("travel")}}
 	}
 	s.Most = 60
 	if end == bothEnds {
@@ -162,7 +175,7 @@ func (k extendTravel) meet(s *Site, st axis.Stop, options []remedy, propose bool
 		return
 	}
 	// Two remedies share the stop: the first gives what is typed, the second the rest.
-	s.length(sc, quiet("share", "what the first remedy gives", "share", unit.MM), part, share, 0, mostTravel, 0)
+	s.typed(sc, quiet("share", "what the first remedy gives", "share", unit.MM), part, share, 0, mostTravel, 0)
 	second = s.choose(rest, second)
 	sc.Fix(quiet("first", "first remedy, where "+st.Says, "first", unit.MM), "min(need, share)", "decided")
 	sc.Fix(quiet("second", "second remedy, where "+st.Says, "second", unit.MM), "need - first", "decided: the rest")

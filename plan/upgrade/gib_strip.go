@@ -26,7 +26,16 @@ func (gibStrip) About() About {
 			"Scrapers are sharp: cut away from the hand that holds the work.",
 		},
 		Proof: "Lift and yaw at the slide's ends at most 0.02 mm by gauge; the push on the free slide at three places.",
+		Words: []string{"gib", "jib", "gib key", "flat gib", "slide packing", "straight gib"},
+		Hours: [2]float64{3, 8}, Risk: LowRisk, Undo: Undone, Own: false,
+		Needs: []part.Capability{part.Milling, part.Scraping},
+		Cures: []string{"rocks.gib", "jams.gib"},
 	}
+}
+
+// Trials of a gib strip: the usual clearance.
+func (gibStrip) Trials(*axis.Layout) []Trial {
+	return []Trial{{"", map[string]string{"oil": "0.02 mm"}}}
 }
 
 // Suits a slide on dovetail ways.
@@ -42,7 +51,7 @@ var gibMaterials = []string{"gjl250", "c93200", "o1_hard"}
 func (k gibStrip) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
 	sl, _ := l.WithRole("slide")
-	s.length(sc, quiet("oil", "clearance wanted for the oil", "c", unit.MM), Field{Name: "oil", Label: "Clearance for the oil", Hint: "0.02; 0.01 to 0.03 is usual"}, "", 0.001, 0.5, slide.GibClearance)
+	s.typed(sc, quiet("oil", "clearance wanted for the oil", "c", unit.MM), Field{Name: "oil", Label: "Clearance for the oil", Hint: "0.02; 0.01 to 0.03 is usual"}, "", 0.001, 0.5, slide.GibClearance)
 	s.Amount, s.Most = sc.Key("oil"), 0.05
 	var options []Option
 	for _, key := range gibMaterials {
@@ -64,10 +73,10 @@ func (k gibStrip) Apply(s *Site) {
 	in.Method(quiet("blank", "gib strip's width along the flank", "b", unit.MM), slide.GibBlank, names)
 	play := shown("play", "play of the gib strip in its gap", "p", unit.MM)
 	in.Formula(play, "gap - thickness", "geometry", names)
-	s.Goals = []string{in.Key("play")}
+	s.Goals = []sheet.Goal{{Key: in.Key("play"), Less: true}}
 	if l.Scope.Has(sl.Key + ".gib_play") {
 		l.Scope.Change(sl.Key+".gib_play", "clearance", "as asked: what the strip leaves", names)
-		s.Goals = []string{l.Find(sl.Key + ".gib_play"), in.Key("play")}
+		s.Goals = []sheet.Goal{{Key: l.Find(sl.Key + ".gib_play"), Less: true}, {Key: in.Key("play"), Less: true}}
 	}
 	names["thickness"], names["blank"], names["play"] = in.Key("thickness"), in.Key("blank"), in.Key("play")
 	k.checks(s, sl, names)
@@ -76,7 +85,7 @@ func (k gibStrip) Apply(s *Site) {
 }
 
 // own is where the strip's own figures stand, with a dot: the last goal is its play.
-func (gibStrip) own(s *Site) string { return strings.TrimSuffix(s.Goals[len(s.Goals)-1], "play") }
+func (gibStrip) own(s *Site) string { return strings.TrimSuffix(s.Goals[len(s.Goals)-1].Key, "play") }
 
 // measuredOr is the key of a figure of the measuring sheet, or of one that the
 // form asks for where the sheet has none.
@@ -84,7 +93,7 @@ func (s *Site) measuredOr(name string, q sheet.Q, f Field, proposal string, leas
 	if s.Layout.Scope.Has(name) {
 		return s.Layout.Find(name)
 	}
-	s.length(s.Scope, q, f, proposal, least, most, nan)
+	s.typed(s.Scope, q, f, proposal, least, most, nan)
 	return s.Scope.Key(q.Key)
 }
 
@@ -149,7 +158,7 @@ func (gibStrip) rollOver(s *Site, names sheet.With) {
 	sc := s.Scope
 	const group = "Gib screws"
 	square := s.choose(Field{Name: "screws", Label: "The screws push", Options: []Option{{"base", "along the base of the dovetail"}, {"flank", "square to the flank"}}, Group: group}, "base") == "flank"
-	s.length(sc, quiet("below", "screws off the middle of the flank, to the root", "e", unit.MM), Field{Name: "below", Label: "Off the flank's middle, towards the root of the dovetail", Hint: "0 where they meet its middle", Group: group}, "0", -100, 100, 0)
+	s.typed(sc, quiet("below", "screws off the middle of the flank, to the root", "e", unit.MM), Field{Name: "below", Label: "Off the flank's middle, towards the root of the dovetail", Hint: "0 where they meet its middle", Group: group}, "0", -100, 100, 0)
 	shift := quiet("shift", "push shifted along the flank, to the root", "t cot A", unit.MM)
 	if square {
 		sc.Measure(shift, sheet.Leaf{Origin: sheet.Chosen, Note: "statics: a screw square to the flank has no shift"})

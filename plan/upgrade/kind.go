@@ -16,6 +16,10 @@ type Kind interface {
 	About() About
 	// Suits tells whether the kind makes sense on an axis.
 	Suits(*axis.Layout) bool
+	// Trials are the ways of making it for which its gain is told before
+	// anybody asked for anything, the usual one first. It depends on what the
+	// parts are, never on a computed value.
+	Trials(*axis.Layout) []Trial
 	// Apply lays the upgrade onto the sheet: changes, checks, and the fields
 	// that the form shows.
 	Apply(*Site)
@@ -26,21 +30,25 @@ type Kind interface {
 	Parts(*Site, *sheet.Result) Make
 }
 
-// About describes a kind.
-type About struct {
-	Key, Label string
-	Purpose    string
-	Cautions   []string
-	Proof      string // how to see afterwards that it is better
+// Trial is one way of making an upgrade. Where the input behind [Site.Amount]
+// is not among its inputs, it is taken as far as everything holds.
+type Trial struct {
+	Says   string // what tells it from the others: "both ends"; "" for the only one
+	Inputs map[string]string
 }
+
+// asUsual is the trial of a kind whose proposals say all.
+var asUsual = []Trial{{}}
 
 // Kinds is the list of kinds.
 var Kinds = []Kind{
 	extendTravel{},
 	newDial{},
 	thrustSet{},
+	newNut{},
 	gibStrip{},
 	riser{},
+	spindleBearings,
 }
 
 // KindNamed is the kind with the key.
@@ -64,7 +72,7 @@ type Site struct {
 	Fields   []Field
 	Problems []plan.Problem  // Field is the input's name
 	Amount   string          // key of the leaf that the wish is: what "how far could I go?" varies, and nothing is laid out by
-	Goals    []string        // keys of the figures that it is for, the chief one first
+	Goals    []sheet.Goal    // the figures that it is for, the chief one first
 	Most     float64         // mm: as far as is looked for "how far could I go?"
 	refused  []string        // remedies that were proposed and not taken
 	newScrew bool            // a remedy asks for a new screw, which may then be as long as is needed
@@ -86,8 +94,10 @@ type Field struct {
 	Need    string   // key of the figure that says whether it matters; "" means always
 	Group   string   // heading in the form
 	Where   string   // key of the position at which the thing is met; "" where nothing is
-
-	least, most float64 // of a length
+	Leaf    string   // key of the figure that is typed here; "" where it is a choice
+	Unit    unit.Unit
+	Least   float64 // inside, of a figure to type
+	Most    float64
 }
 
 // Option is one of the choices of a field.
@@ -132,21 +142,27 @@ func (s *Site) choose(f Field, proposal string) string {
 	return f.Value
 }
 
-// length adds a field for a length, and defines it as a leaf that was chosen.
-// What cannot be read, and what lies outside least and most (mm), is a problem,
-// and the figure becomes what it is without the upgrade: fallback.
-func (s *Site) length(sc *sheet.Scope, q sheet.Q, f Field, proposal string, least, most, fallback float64) {
-	f.Value, f.least, f.most = s.input(f.Name, proposal), least, most
+// typed adds a field for a figure, and defines it as a leaf that was chosen.
+// What cannot be read, and what lies outside least and most (mm, or in q's
+// unit), is a problem, and the figure becomes what it is without the upgrade:
+// fallback, NaN where that is not known.
+func (s *Site) typed(sc *sheet.Scope, q sheet.Q, f Field, proposal string, least, most, fallback float64) {
+	bare := q.Unit
+	if bare.Dim == unit.LengthD && bare.Scale == 1 {
+		bare = s.Units
+	}
+	f.Value, f.Leaf, f.Unit = s.input(f.Name, proposal), sc.Key(q.Key), bare
+	f.Least, f.Most = q.Unit.Inside(least), q.Unit.Inside(most)
 	s.Fields = append(s.Fields, f)
 	e := plan.Entry{Typed: f.Value, Origin: sheet.Chosen}
-	leaf, err := e.Leaf(s.Units)
+	leaf, err := e.Leaf(bare)
 	var p plan.Problem
 	switch {
 	case errors.As(err, &p):
 		s.Problems = append(s.Problems, plan.Problem{Field: f.Name, Say: p.Say})
 	case leaf.Origin == sheet.Unknown: // nothing was typed yet
-	case leaf.Value < least || leaf.Value > most:
-		s.Problems = append(s.Problems, plan.Problem{Field: f.Name, Say: "give a length from " + unit.MM.With(least) + " to " + unit.MM.With(most)})
+	case leaf.Value < f.Least || leaf.Value > f.Most:
+		s.Problems = append(s.Problems, plan.Problem{Field: f.Name, Say: within(q.Unit, least, most)})
 	default:
 		sc.Measure(q, leaf)
 		return
@@ -155,7 +171,75 @@ func (s *Site) length(sc *sheet.Scope, q sheet.Q, f Field, proposal string, leas
 		sc.Measure(q, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
 		return
 	}
-	sc.Measure(q, sheet.Leaf{Value: fallback, Origin: sheet.Chosen, Note: "nothing that can be read was typed"})
+	sc.Measure(q, sheet.Leaf{Value: q.Unit.Inside(fallback), Origin: sheet.Chosen, Note: "nothing that can be read was typed"})
+}
+
+// within says what a figure can be.
+func within(u unit.Unit, least, most float64) string {
+	what := "give from "
+	if u.Dim == unit.LengthD && u.Scale == 1 {
+		what, u = "give a length from ", unit.MM
+	}
+	return what + u.With(u.Inside(least)) + " to " + u.With(u.Inside(most))
+}
+
+// own defines a leaf of the upgrade's own that no field asks for.
+func (s *Site) own(q sheet.Q, value float64, note string) {
+	s.Scope.Measure(q, sheet.Leaf{Value: q.Unit.Inside(value), Origin: sheet.Chosen, Note: note})
+}
+
+// aim adds a figure that the upgrade is for. It is called before anything is
+// changed: of the chief goal, it is checked that the upgrade makes it better
+// than it stood.
+func (s *Site) aim(name string, u unit.Unit, less bool) {
+	key := s.Layout.Find(name)
+	s.Goals = append(s.Goals, sheet.Goal{Key: key, Less: less})
+	if len(s.Goals) > 1 {
+		return
+	}
+	text := "goal - stood"
+	if less {
+		text = "stood - goal"
+	}
+	with := sheet.With{"goal": key}
+	s.Scope.Fix(quiet("stood", "what it was before", "", u), "goal", "decided: as it stood before this upgrade", with)
+	s.Scope.Formula(quiet("better", "better than before by", "", u), text, "geometry", with)
+	s.Scope.Check(sheet.Check{Key: "better_check", Label: "Better than it was", Figure: "better", Limit: s.Layout.Find("touching"), Level: sheet.Rule,
+		Sentence: "What it is for comes out better by {figure}; below {limit} it is made worse.", Source: "an upgrade is to better what it is for"})
+}
+
+// GoalKeys are the keys of what it is for.
+func (s *Site) GoalKeys() []string {
+	keys := make([]string, len(s.Goals))
+	for i, g := range s.Goals {
+		keys[i] = g.Key
+	}
+	return keys
+}
+
+// Wish is the name of the input behind Amount; "" where there is none. It is
+// called as its leaf is within the upgrade.
+func (s *Site) Wish() string {
+	for _, f := range s.Fields {
+		if f.Leaf == s.Amount && f.Leaf != "" {
+			return f.Name
+		}
+	}
+	return ""
+}
+
+// claim takes what only one upgrade can have: a face, a seat, a length of
+// shaft, the nut. Two that claim it conflict, and both are named. What a
+// finished upgrade took may be taken anew.
+func (s *Site) claim(key, label string) {
+	if s.State == Finished {
+		return
+	}
+	l := s.Layout
+	if !l.Scope.Has("claimed." + key) {
+		l.Scope.In("claimed").Measure(quiet(key, label, "", unit.One), sheet.Leaf{Origin: sheet.Chosen, Note: "no upgrade's as found"})
+	}
+	l.Scope.Change("claimed."+key, "1", "as chosen")
 }
 
 func quiet(key, label, symbol string, u unit.Unit) sheet.Q {

@@ -28,7 +28,19 @@ func (newDial) About() About {
 			"Paint and its solvent: fresh air, no flame.",
 		},
 		Proof: "The last space is as wide as the others; ten turns against a gauge; two test cuts where it reads the diameter.",
+		Words: []string{"graduated collar", "larger dial", "micrometer collar", "index", "zeroing dial", "friction ring", "direct reading", "diameter reading", "graduations"},
+		Hours: [2]float64{4, 8}, Risk: LowRisk, Undo: Undone, Own: true,
+		Needs: []part.Capability{part.Turning, part.Dividing},
+		Cures: []string{"reading.value", "reading.small", "setting.friction"},
 	}
+}
+
+// Trials of a dial: as large as there is room for, with the radius or with the diameter on it.
+func (newDial) Trials(l *axis.Layout) []Trial {
+	if l.Capacity.Key != "lathe_cross_slide" {
+		return asUsual
+	}
+	return []Trial{{"reads the radius", map[string]string{"reads": "radius"}}, {"reads the diameter", map[string]string{"reads": "diameter"}}}
 }
 
 func (newDial) Suits(l *axis.Layout) bool {
@@ -91,13 +103,13 @@ func (k newDial) Apply(s *Site) {
 	if okOld && old.Origin != sheet.Unknown {
 		was = old.Value
 	}
-	s.length(sc, quiet("dia", "dial's diameter asked for", "D", unit.MM), Field{Name: "dia", Label: "Diameter", Hint: `48, 2 in, 1-7/8"`}, "", 1, 300, was)
+	s.typed(sc, quiet("dia", "dial's diameter asked for", "D", unit.MM), Field{Name: "dia", Label: "Diameter", Hint: `48, 2 in, 1-7/8"`}, "", 1, 300, was)
 	s.Amount, s.Most = sc.Key("dia"), 120
 	wide := ""
 	if leaf, ok := l.Scope.Leaf(d.Key + ".length"); ok && leaf.Origin != sheet.Unknown {
 		wide = s.proposed(leaf.Value)
 	}
-	s.length(sc, quiet("width", "dial's width asked for", "b", unit.MM), Field{Name: "width", Label: "Width, along the screw", Hint: "the old one is as wide"}, wide, 1, 100, nan)
+	s.typed(sc, quiet("width", "dial's width asked for", "b", unit.MM), Field{Name: "width", Label: "Width, along the screw", Hint: "the old one is as wide"}, wide, 1, 100, nan)
 
 	if !okOld {
 		l.Scope.In(d.Key).Measure(sheet.Q{Key: "dia", Label: d.Label + " outside diameter", Symbol: "D", Unit: unit.MM, Quiet: true}, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
@@ -109,7 +121,7 @@ func (k newDial) Apply(s *Site) {
 	s.room(d)
 	s.turning(t)
 	s.ring(d)
-	s.Goals = []string{l.Find(d.Key + ".spacing"), l.Find(d.Key + ".per_line")}
+	s.Goals = []sheet.Goal{{Key: l.Find(d.Key + ".spacing")}, {Key: l.Find(d.Key + ".per_line"), Less: true}}
 }
 
 // usualLines is as many as a dial of usual size shows well.
@@ -204,7 +216,7 @@ func (s *Site) room(d *axis.Part) {
 	l, sc := s.Layout, s.Scope
 	room := d.Key + ".room"
 	if !l.Scope.Has(room) {
-		s.length(sc, quiet("room", "room beside the dial, from the screw's axis", "r_o", unit.MM),
+		s.typed(sc, quiet("room", "room beside the dial, from the screw's axis", "r_o", unit.MM),
 			Field{Name: "room", Label: "Room beside it, from the screw's axis", Hint: "to the nearest thing that it passes, slide at both ends"}, "", 1, 1000, nan)
 		room = sc.Key("room")
 	}
@@ -323,9 +335,6 @@ func ringSleeve() *sheet.Func {
 		},
 	}
 }
-
-// lineLoad is a load along a line.
-var lineLoad = unit.Unit{Symbol: "N/mm", Dim: unit.ForceD.Per(unit.LengthD), Scale: 1, Decimals: 2}
 
 func (k newDial) Answer(s *Site, r *sheet.Result) []Run {
 	l := s.Layout

@@ -162,7 +162,7 @@ func holes(s *Site, wall *axis.Part, st axis.Stop) {
 		return
 	}
 	sc := l.Scope.In(wall.Key)
-	s.length(sc, quiet("pocket", "width of the pocket in the "+wall.Label, "pocket", unit.MM),
+	s.typed(sc, quiet("pocket", "width of the pocket in the "+wall.Label, "pocket", unit.MM),
 		Field{Name: "pocket." + wall.Key, Label: "Pocket in the " + wall.Label + ", width", Hint: "the nut's width and room beside it", Need: s.Scope.Key(st.Key + ".need"), Group: capital(st.Label)},
 		"", 0, mostTravel, nan)
 	names := sheet.With{"offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia", "depth": b.Key + ".tapped_depth", "seat": b.Key + ".from"}

@@ -25,7 +25,7 @@ func (s *Site) Retype(r *sheet.Result, u Upgrade) bool {
 		return false
 	}
 	leaf, err := plan.Entry{Typed: typed, Origin: sheet.Chosen}.Leaf(s.Units)
-	if err != nil || !(leaf.Value >= f.least && leaf.Value <= f.most) || leaf.Origin == sheet.Unknown || !r.Try(s.Amount, leaf.Value) {
+	if err != nil || !(leaf.Value >= f.Least && leaf.Value <= f.Most) || leaf.Origin == sheet.Unknown || !r.Try(s.Amount, leaf.Value) {
 		return false
 	}
 	f.Value = typed

@@ -24,18 +24,25 @@ func (riser) About() About {
 			"The machine becomes top-heavy: bolt it down anew.",
 		},
 		Proof: "Tram in two axes; the nose's range; a push of 200 N at the spindle, before and after, at the same nose height.",
+		Words: []string{"raising block", "lift block", "packing block", "spacer under the column", "daylight", "height"},
+		Hours: [2]float64{8, 20}, Risk: MediumRisk, Undo: Undone, Own: true,
+		Needs: []part.Capability{part.Milling, part.Scraping, part.Reaming},
+		Cures: []string{"height.column"},
 	}
 }
+
+// Trials of a riser: as high as all that is asked of it allows.
+func (riser) Trials(*axis.Layout) []Trial { return asUsual }
 
 func (riser) Suits(l *axis.Layout) bool { return l.Arr.Key == "spaced" && l.Capacity.Key == "daylight" }
 
 func (riser) Apply(s *Site) {
 	l := s.Layout
-	s.length(s.Scope, quiet("amount", "height of the riser", "R", unit.MM),
+	s.typed(s.Scope, quiet("amount", "height of the riser", "R", unit.MM),
 		Field{Name: "amount", Label: "Height of the riser", Hint: `50, 2 in, 1-1/2"`}, "", 0, mostTravel, 0)
 	s.Amount = s.Scope.Key("amount")
 	for _, g := range l.Capacity.Goals {
-		s.Goals = append(s.Goals, l.Find(g.Key))
+		s.Goals = append(s.Goals, sheet.Goal{Key: l.Find(g.Key), Less: g.Small})
 	}
 	s.Most = 300
 	l.Scope.Change("riser", "was + amount", "as asked", sheet.With{"amount": s.Amount})

@@ -81,12 +81,12 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
 		proposal = s.proposed(d.Value + 4) // a wall of 2
 	}
-	s.length(sc, quiet("outside", "sleeve outside", "D", unit.MM), Field{Name: "sleeve", Label: "Sleeve, outside diameter", Need: need, Group: group}, proposal, 1, 200, nan)
+	s.typed(sc, quiet("outside", "sleeve outside", "D", unit.MM), Field{Name: "sleeve", Label: "Sleeve, outside diameter", Need: need, Group: group}, proposal, 1, 200, nan)
 	lap := ""
 	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
 		lap = s.proposed(math.Ceil(1.4 * d.Value))
 	}
-	s.length(sc, quiet("lap", "lap over the old screw", "L", unit.MM), Field{Name: "lap", Label: "Lap over the old end", Need: need, Group: group}, lap, 1, 200, nan)
+	s.typed(sc, quiet("lap", "lap over the old screw", "L", unit.MM), Field{Name: "lap", Label: "Lap over the old end", Need: need, Group: group}, lap, 1, 200, nan)
 
 	solidBeyond(s, sc, need, group)
 	end := sheet.With{"shank_to": shank.Key + ".to", "dia": shank.Key + ".dia", "bracket_to": b.Key + ".to"}
@@ -119,7 +119,7 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 			l.Assume(sc, quiet("shear", "allowable shear of the joint", "τ", unit.MPa), j.shear, j.source)
 			w := sheet.With{"dia": shank.Key + ".dia", "lap": "plain"}
 			if kind == "pinned" {
-				s.length(sc, quiet("pin", "cross pin", "d_p", unit.MM), Field{Name: "pin", Label: "Cross pin, diameter", Need: need, Group: group}, s.proposed(3), 0.5, 20, nan)
+				s.typed(sc, quiet("pin", "cross pin", "d_p", unit.MM), Field{Name: "pin", Label: "Cross pin, diameter", Need: need, Group: group}, s.proposed(3), 0.5, 20, nan)
 			}
 			sc.Method(quiet("carries", "torque that the joint carries", "T_j", unit.NewtonMetre), j.method, w)
 			sc.Formula(quiet("torque", "torque that the joint carries", "T_j", unit.NewtonMetre), guard("carries"), j.method.Source)
@@ -146,7 +146,7 @@ func solidBeyond(s *Site, sc *sheet.Scope, need, group string) {
 	field := Field{Name: "cut_back", Label: "Old end cut back by", Hint: "blank: as much as the sleeve needs to stay whole", Need: need, Group: group}
 	q := quiet("cut_back", "old end cut back for the sleeve", "c_b", unit.MM)
 	if s.input(field.Name, "") != "" {
-		s.length(sc, q, field, "", 0, 200, 0)
+		s.typed(sc, q, field, "", 0, 200, 0)
 	} else {
 		s.Fields = append(s.Fields, field)
 		text, source := "when(visible > 0, max(0, turned_end + solid_least - visible), 0)", "geometry: room for the thread, its undercut and the metal before them"

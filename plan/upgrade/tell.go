@@ -299,3 +299,30 @@ func lower(s string) string {
 	}
 	return string(unicode.ToLower(r)) + s[n:]
 }
+
+// became tells what a figure comes to, where it is something now.
+func (t *teller) became(before, after string, s *Site, r *sheet.Result, key string) {
+	text, ok := s.figured(r, key)
+	if !ok {
+		var names []string
+		for _, f := range r.Missing(key, sheet.Planned) {
+			names = append(names, "the "+lower(f.Label))
+		}
+		if len(names) > 0 {
+			t.text("What it comes to is told when " + strings.Join(names, " and ") + map[bool]string{true: " is", false: " are"}[len(names) == 1] + " measured.")
+		}
+		return
+	}
+	t.text(before).strong(text).text(after)
+	if now, ok := r.Figure(key, sheet.Now); ok && now.Known() {
+		u := now.Unit
+		if now.Decimals > 0 {
+			u.Decimals = now.Decimals
+		}
+		if u.Symbol == unit.MM.Symbol {
+			u = s.Units
+		}
+		t.text(", where it is " + u.With(now.Value) + " now")
+	}
+	t.text(".")
+}

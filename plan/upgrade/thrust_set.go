@@ -26,7 +26,16 @@ func (thrustSet) About() About {
 			"A vertical or spring-loaded slide that plain faces held may run down by itself on rolling bearings.",
 		},
 		Proof: "End float at most 0.02 mm at no drag that is felt; torque at the handle before and after; bracket warm and not hot after ten minutes of winding.",
+		Words: []string{"needle thrust", "thrust washers", "ball thrust", "angular contact", "bearings", "end play", "axial play"},
+		Hours: [2]float64{2, 14}, Risk: LowRisk, Undo: UndonePart, Own: true,
+		Needs: []part.Capability{part.Turning, part.Boring},
+		Cures: []string{"lost_motion.end_float", "stiff.thrust"},
 	}
+}
+
+// Trials of a thrust set: the end float that rolling bearings give.
+func (thrustSet) Trials(*axis.Layout) []Trial {
+	return []Trial{{"", map[string]string{"end_float": "0.01 mm"}}}
 }
 
 // Suits an axis whose screw is held by a bracket and carries something beyond it.
@@ -112,13 +121,11 @@ func (k thrustSet) Apply(s *Site) {
 	}
 	side := s.choose(Field{Name: "side", Label: "Where", Options: sides}, sides[0].Value)
 
-	s.length(s.Scope, quiet("end_float", "end float wanted", "f_e", unit.MM), Field{Name: "end_float", Label: "End float wanted", Hint: "0.01; what is measured now is before it"}, "", 0, 0.5, 0.01)
+	s.typed(s.Scope, quiet("end_float", "end float wanted", "f_e", unit.MM), Field{Name: "end_float", Label: "End float wanted", Hint: "0.01; what is measured now is before it"}, "", 0, 0.5, 0.01)
 	s.Amount, s.Most = s.Scope.Key("end_float"), 0.1
-	if !l.Scope.Has("end_float") {
-		l.Scope.Measure(sheet.Q{Key: "end_float", Label: "end float of the screw", Symbol: "f_e", Unit: unit.MM}, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
-	}
+	l.DefineEndFloat()
+	s.aim("end_float", unit.MM, true)
 	l.Scope.Change("end_float", "wanted", "as asked", sheet.With{"wanted": s.Amount})
-	s.Goals = []string{l.Find("end_float")}
 	l.Assume(s.Scope, quiet("float_most", "most end float with rolling bearings", "", unit.MM), 0.02, "common practice, no source: 0.02 mm at no drag")
 	s.Scope.Check(sheet.Check{Key: "float_check", Label: "End float", Figure: "end_float", Limit: "float_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "An end float of {figure} is asked for, and {limit} is what rolling bearings give.", Source: "common practice, no source"})
@@ -154,7 +161,7 @@ func (thrustSet) seat(s *Site, b *axis.Part, at string, used bool) {
 	where := map[string]string{"outer": "outer end", "inner": "inner end"}[at]
 	asked := quiet("asked_"+at, "recess asked for in the "+b.Label+"'s "+where, "a", unit.MM)
 	if used {
-		s.length(s.Scope, asked, Field{Name: "recess_" + at, Label: "Sunk into the " + b.Label + "'s " + where + " by", Hint: "0: it stands on the face, and takes its thickness of the screw's end"}, "0", 0, 100, 0)
+		s.typed(s.Scope, asked, Field{Name: "recess_" + at, Label: "Sunk into the " + b.Label + "'s " + where + " by", Hint: "0: it stands on the face, and takes its thickness of the screw's end"}, "0", 0, 100, 0)
 	} else {
 		s.Scope.Measure(asked, sheet.Leaf{Origin: sheet.Chosen, Note: "no bearing there"})
 	}
