@@ -159,3 +159,31 @@ func (d *difference) run(since []int32) (v float64) {
 	}
 	return v
 }
+
+// FollowsFrom tells of planned figures whether they are computed from anything
+// that an upgrade wrote down, whatever the values are: what does not cannot be
+// moved by it.
+func (r *Result) FollowsFrom(author string) func(key string) bool {
+	const unseen, no, yes = 0, 1, 2
+	seen := make([]byte, len(r.nodes))
+	var visit func(i int32) bool
+	visit = func(i int32) bool {
+		if seen[i] != unseen {
+			return seen[i] == yes
+		}
+		seen[i] = no
+		n := &r.nodes[i]
+		follows := n.f != nil && n.f.author == author || n.f == nil && n.q.author == author
+		for in := range n.inputs {
+			follows = visit(in) || follows
+		}
+		if follows {
+			seen[i] = yes
+		}
+		return follows
+	}
+	return func(key string) bool {
+		i := r.node(key, Planned)
+		return i >= 0 && visit(i)
+	}
+}

@@ -69,6 +69,7 @@ type Site struct {
 	Layout   *axis.Layout
 	Scope    *sheet.Scope // the upgrade's own, within the axis
 	Units    unit.Unit    // of a bare number
+	Author   string       // what its figures and conflicts are signed with: "More travel, Cross slide"
 	Fields   []Field
 	Problems []plan.Problem  // Field is the input's name
 	Amount   string          // key of the leaf that the wish is: what "how far could I go?" varies, and nothing is laid out by

@@ -1,0 +1,308 @@
+package machine
+
+import (
+	"maps"
+	"math"
+	"runtime"
+	"slices"
+	"strings"
+	"sync"
+
+	"fettle/plan/axis"
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
+	"fettle/plan/upgrade"
+)
+
+// Offer is an upgrade that a machine could have next, after what is planned
+// already, and what it would gain there.
+type Offer struct {
+	Kind  upgrade.Kind
+	About upgrade.About
+	Axis  *axis.Axis // where it would be made; of a kind of the whole machine, where it is kept
+	Trial upgrade.Trial
+	Gain
+}
+
+// Told is what can be said of a gain.
+type Told int
+
+// What can be said of it.
+const (
+	Guided     Told = iota + 1 // the kind tells how, and has no figure that it betters
+	Gains                      // the figure gets better
+	Nothing                    // it does not, or gets worse
+	Unmeasured                 // it cannot be told yet
+	Impossible                 // it does not hold here at all
+)
+
+// Gain is what comes of the figure that an upgrade is for.
+type Gain struct {
+	Told    Told
+	Goal    sheet.Figure        // as it would be; the zero Figure where there is none
+	Less    bool                // the smaller the better
+	Was, Is float64             // inside, compared as [sheet.Compare] does; NaN where there is no such value
+	AtMost  bool                // something that matters is not measured
+	New     bool                // there was no such figure before
+	Inputs  map[string]string   // what it was tried with, as a draft could begin with
+	Missing []sheet.Figure      // what is to be measured before it can be told, or to be sure
+	Stops   []sheet.CheckResult // what does not hold where nothing can be had
+	Tight   []sheet.CheckResult // what only just holds
+	Knocks  int                 // figures that follow and are shown
+}
+
+// Better is by how much it is better, inside; NaN where that is not known.
+func (g Gain) Better() float64 {
+	if g.Less {
+		return g.Was - g.Is
+	}
+	return g.Is - g.Was
+}
+
+// PerHour is the gain for an hour of a practised owner's work, in the goal's
+// unit; NaN where there is none. It compares upgrades that are for one figure,
+// and no others.
+func (o Offer) PerHour() float64 {
+	if o.Told != Gains || o.New {
+		return math.NaN()
+	}
+	return o.Better() / ((o.About.Hours[0] + o.About.Hours[1]) / 2)
+}
+
+// trialID is the ID of an upgrade that is only tried. No upgrade of an owner has it.
+const trialID = "999999999"
+
+// Offers tells of every kind, on every axis that it suits, what it would gain,
+// beside the machine as it is planned.
+func (m *Machine) Offers() ([]Offer, error) {
+	type job struct {
+		at    *bench
+		kind  upgrade.Kind
+		trial upgrade.Trial
+	}
+	var jobs []job
+	for i := range m.Axes {
+		b, err := m.bench(i)
+		if err != nil {
+			return nil, err
+		}
+		if b == nil {
+			continue
+		}
+		for _, k := range upgrade.Kinds {
+			if k.About().Whole && i > 0 || !k.Suits(b.layout) {
+				continue
+			}
+			for _, t := range k.Trials(b.layout) {
+				jobs = append(jobs, job{b, k, t})
+			}
+		}
+	}
+	offers, faults := make([]Offer, len(jobs)), make([]error, len(jobs))
+	each(len(jobs), func(i int) {
+		j := jobs[i]
+		offers[i] = Offer{Kind: j.kind, About: j.kind.About(), Axis: j.at.layout.Axis, Trial: j.trial}
+		offers[i].Gain, faults[i] = j.at.gain(j.kind, j.trial)
+	})
+	for _, err := range faults {
+		if err != nil {
+			return nil, err
+		}
+	}
+	return offers, nil
+}
+
+// each calls f for 0 to n-1, as many at a time as there are processors.
+func each(n int, f func(i int)) {
+	var wait sync.WaitGroup
+	next := make(chan int)
+	for range min(n, runtime.GOMAXPROCS(0)) {
+		wait.Go(func() {
+			for i := range next {
+				f(i)
+			}
+		})
+	}
+	for i := range n {
+		next <- i
+	}
+	close(next)
+	wait.Wait()
+}
+
+// bench is one axis of a machine on a sheet of its own, on which upgrades are
+// tried: what is planned on it counts, what is planned elsewhere does not reach it.
+type bench struct {
+	machine Machine // with that axis alone
+	*Plan
+	layout *axis.Layout
+	before map[string]sheet.CheckResult
+}
+
+// bench is nil where the axis cannot be laid out.
+func (m *Machine) bench(at int) (*bench, error) {
+	b := &bench{machine: *m}
+	b.machine.Axes = m.Axes[at : at+1]
+	b.machine.Upgrades = nil
+	for _, u := range m.Upgrades {
+		if u.Axis == m.Axes[at].Key && u.State != upgrade.Draft {
+			b.machine.Upgrades = append(b.machine.Upgrades, u)
+		}
+	}
+	var err error
+	if b.Plan, err = b.machine.Build(""); err != nil || len(b.Layouts) == 0 || b.Layouts[0].Arr.Key == "" {
+		return nil, err
+	}
+	b.layout = b.Layouts[0]
+	b.before = map[string]sheet.CheckResult{}
+	for _, c := range b.Result.Checks() {
+		b.before[c.Key] = c
+	}
+	return b, nil
+}
+
+// try builds the axis with upgrades made after what is planned. Their IDs are
+// their own.
+func (b *bench) try(us ...upgrade.Upgrade) (*Plan, error) {
+	m := b.machine
+	m.Upgrades = append(slices.Clip(m.Upgrades), us...)
+	return m.build("", b.sizes())
+}
+
+// sizes are those as made of what is planned and finished.
+func (b *bench) sizes() map[string][]upgrade.MadeSize {
+	made, _ := b.measured()
+	return made
+}
+
+func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
+	g := Gain{Told: Guided, Inputs: maps.Clone(t.Inputs), Was: math.NaN(), Is: math.NaN()}
+	if g.Inputs == nil {
+		g.Inputs = map[string]string{}
+	}
+	p, err := b.try(upgrade.Upgrade{ID: trialID, Kind: k.About().Key, Axis: b.layout.Key, State: upgrade.Planned, Inputs: g.Inputs})
+	if err != nil {
+		return g, err
+	}
+	s := p.Site(trialID)
+	if s == nil || len(s.Goals) == 0 {
+		return g, nil
+	}
+	goal := s.Goals[0]
+	g.Less = goal.Less
+	reached := true
+	if wish := s.Wish(); wish != "" && g.Inputs[wish] == "" {
+		var amount float64
+		amount, g.AtMost, reached = p.farthest(s)
+		if reached {
+			g.Inputs[wish] = typedAmount(s, wish, amount)
+		} else {
+			delete(g.Inputs, wish)
+		}
+	}
+	b.tell(&g, p, goal)
+	if !reached {
+		g.Told = Impossible
+	}
+	return g, nil
+}
+
+// farthest takes the wish of an upgrade as far as everything holds, and no
+// further than the goal gets better. ok is false where nothing can be had; the
+// smallest amount that shows what stands in the way is tried then.
+func (p *Plan) farthest(s *upgrade.Site) (amount float64, atMost, ok bool) {
+	reach := p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
+	amount = reach.To
+	if reach.Best > reach.From && reach.Best < amount {
+		amount = reach.Best
+	}
+	amount = math.Floor(amount/step+1e-6) * step
+	if !(amount >= reach.From-1e-9) || amount < step {
+		p.Result.Try(s.Amount, math.Max(reach.From, step))
+		return 0, reach.AtMost, false
+	}
+	p.Result.Try(s.Amount, amount)
+	return amount, reach.AtMost, true
+}
+
+// step is what amounts are rounded to, in mm or whatever the wish is in: finer
+// is asked by nobody before a plan.
+const step = 0.01
+
+// typedAmount writes an amount as it would be typed.
+func typedAmount(s *upgrade.Site, wish string, amount float64) string {
+	u := unit.MM
+	for _, f := range s.Fields {
+		if f.Name == wish && f.Unit.Dim != unit.LengthD {
+			u = f.Unit
+		}
+	}
+	return u.With(amount)
+}
+
+// tell compares the goal with what it is without the upgrade.
+func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {
+	r := p.Result
+	is, _ := r.Figure(goal.Key, sheet.Planned)
+	was, had := b.Result.Figure(goal.Key, sheet.Planned)
+	if !had { // a figure that the kind brings along
+		if was, had = r.Figure(goal.Key, sheet.Found); !had {
+			g.New = true
+		}
+	}
+	g.Goal = is
+	if had {
+		g.Was, g.Is = sheet.Compare(was, is)
+	} else {
+		g.Is = is.Value
+	}
+	for _, c := range r.Checks() {
+		before, old := b.before[c.Key]
+		switch {
+		case c.Verdict == sheet.Fails && c.Charged() && !(old && before.Verdict == sheet.Fails):
+			g.Stops = append(g.Stops, c)
+		case c.Verdict == sheet.Tight && !(old && before.Verdict == sheet.Tight):
+			g.Tight = append(g.Tight, c)
+		case c.Verdict == sheet.Unmeasured && !(old && before.Verdict == sheet.Unmeasured):
+			g.AtMost = true
+			g.lacks(c.Missing)
+		}
+	}
+	if !is.Known() {
+		g.lacks(r.Missing(goal.Key, sheet.Planned))
+		g.AtMost = true
+	}
+	g.Knocks = count(r.KnockOns())
+	better := g.Better()
+	nearly := g.Goal.Unit.Step() / 2
+	switch {
+	case len(g.Stops) > 0 && g.stopped():
+		g.Told = Impossible
+	case math.IsNaN(g.Is) || math.IsInf(g.Is, 0) || !g.New && math.IsNaN(better):
+		g.Told = Unmeasured
+	case g.New, better > nearly:
+		g.Told = Gains
+	default:
+		g.Told = Nothing
+	}
+}
+
+// stopped tells whether anything but the want of a gain stands in the way.
+func (g *Gain) stopped() bool {
+	return slices.ContainsFunc(g.Stops, func(c sheet.CheckResult) bool { return !strings.HasSuffix(c.Key, ".better_check") })
+}
+
+func (g *Gain) lacks(figures []sheet.Figure) {
+	for _, f := range figures {
+		if !slices.ContainsFunc(g.Missing, func(o sheet.Figure) bool { return o.Key == f.Key }) {
+			g.Missing = append(g.Missing, f)
+		}
+	}
+}
+
+func count(tree []*sheet.KnockOn) (n int) {
+	for _, k := range tree {
+		n += 1 + count(k.Children)
+	}
+	return n
+}
