@@ -9,6 +9,7 @@
 //   - bearing: rolling bearings by size: load, life, stiffness, which one suits
 //   - thread: threads by designation: sizes, limits, drills, strength, wires
 //   - screw: feed screws: torque, buckling, whirling, sag, stretch, lost motion
+//   - drive: belts, ratchets, differential screws, eccentrics
 //   - dial: graduated dials: divisions, legibility, errors, how to divide them
 //   - slide: dovetails, gibs, jamming, pressure, what gives
 //   - joint: how a shaft is lengthened, and what each joint carries

@@ -67,7 +67,7 @@ var arrows = map[string][]string{
 var rooms = [][]string{
 	{"plan/unit"},
 	{"plan/sheet"},
-	{"plan", "plan/axis", "plan/bearing", "plan/chain", "plan/dial", "plan/fastener", "plan/fit", "plan/joint", "plan/material",
+	{"plan", "plan/axis", "plan/bearing", "plan/chain", "plan/dial", "plan/drive", "plan/fastener", "plan/fit", "plan/joint", "plan/material",
 		"plan/part", "plan/reading", "plan/screw", "plan/slide", "plan/thread"},
 	{"plan/upgrade"},
 	{"plan/machine"},
