@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"time"
 
+	"fettle/plan/buildlog"
 	"fettle/plan/machine"
 )
 
@@ -104,9 +105,10 @@ func headOf(ctx context.Context, tx *sql.Tx, id int64) (m Stored, err error) {
 	return m, errors.Join(errCreated, errChanged)
 }
 
-// AddMachine keeps a new machine and gives its ID. Its upgrades keep their IDs, or get one where that
-// is ""; the finished ones come first.
-func (s *Store) AddMachine(ctx context.Context, m machine.Machine) (id int64, err error) {
+// AddMachine keeps a new machine, with a log where it has one, and gives its ID. Its upgrades keep their
+// IDs, or get one where that is ""; the finished ones come first. Of the log's photos nothing but what the
+// entries tell has to be there: a file may come later, by [Store.AddPhoto], or be missing.
+func (s *Store) AddMachine(ctx context.Context, m machine.Machine, log ...buildlog.Entry) (id int64, err error) {
 	const query = `
 		INSERT INTO machine (name, kind, units, note, revision, changes, created_at, changed_at)
 		VALUES (?, ?, ?, ?, 1, 1, ?, ?)`
@@ -134,7 +136,10 @@ func (s *Store) AddMachine(ctx context.Context, m machine.Machine) (id int64, er
 				}
 			}
 		}
-		return arrange(ctx, tx, id, asTheyAre)
+		if err := arrange(ctx, tx, id, asTheyAre); err != nil {
+			return err
+		}
+		return s.addLog(ctx, tx, id, log)
 	})
 	return id, err
 }

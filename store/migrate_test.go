@@ -15,6 +15,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/migrations"
+	"fettle/plan/buildlog"
 	"fettle/plan/machine"
 	"fettle/store"
 )
@@ -166,11 +167,12 @@ func TestSavedFilesOpen(t *testing.T) {
 	all := []struct {
 		machine  machine.Machine
 		shopping store.Shopping
-	}{{saved1(), store.Shopping{}}, {saved2(), store.Shopping{}}, {saved2(), shopping3()}}
+		log      []buildlog.Entry
+	}{{machine: saved1()}, {machine: saved2()}, {saved2(), shopping3(), nil}, {saved2(), shopping3(), log4()}}
 	for i, want := range all {
 		name := fmt.Sprintf("testdata/version-%d.sql", i+1)
 		if _, err := os.Stat(name); *update && err != nil { // one that is there stays as its version wrote it
-			saveVersion(t, name, i+1, want.machine, want.shopping)
+			saveVersion(t, name, i+1, want.machine, want.shopping, want.log)
 		}
 		text, err := os.ReadFile(name)
 		require.NoError(t, err)
@@ -189,6 +191,11 @@ func TestSavedFilesOpen(t *testing.T) {
 		sh, _, err := s.Shopping(t.Context(), list[0].ID)
 		require.NoError(t, err)
 		require.Equal(t, want.shopping, sh, name)
+		log, err := s.WholeLog(t.Context(), list[0].ID)
+		require.NoError(t, err)
+		require.Equal(t, want.log, log, name)
+		found := page(t, s, store.LogQuery{MachineID: list[0].ID, Search: "bracket"})
+		require.Equal(t, len(want.log) > 0, len(found.Entries) > 0, "the log is searched")
 	}
 	names, err := fs.Glob(migrations.Files, "*.sql")
 	require.NoError(t, err)
@@ -200,7 +207,7 @@ func TestForeignKeysAreIndexed(t *testing.T) {
 	folder := t.TempDir()
 	open(t, folder)
 	file := filepath.Join(folder, store.FileName)
-	require.Equal(t, "13", ask(t, file, `
+	require.Equal(t, "20", ask(t, file, `
 		SELECT count(*) FROM sqlite_schema AS t, pragma_foreign_key_list(t.name) WHERE t.type = 'table'`))
 	require.Equal(t, "", ask(t, file, `
 		SELECT ifnull(group_concat(t.name || '.' || k."from"), '')
@@ -214,10 +221,11 @@ func TestForeignKeysAreIndexed(t *testing.T) {
 
 // saveVersion writes the statements that make a file of a version with one machine: the steps' own, and
 // a row at a time.
-func saveVersion(t *testing.T, name string, version int, m machine.Machine, sh store.Shopping) {
+func saveVersion(t *testing.T, name string, version int, m machine.Machine, sh store.Shopping, log []buildlog.Entry) {
 	folder := t.TempDir()
 	s := open(t, folder)
-	id := add(t, s, m)
+	id, err := s.AddMachine(t.Context(), m, log...)
+	require.NoError(t, err)
 	tables := []string{"machine", "axis", "answer", "part", "obstacle", "entry", "upgrade", "upgrade_input"}
 	if version >= 2 {
 		tables = append(tables, "upgrade_made")
@@ -226,6 +234,9 @@ func saveVersion(t *testing.T, name string, version int, m machine.Machine, sh s
 		tables = append(tables, "shopping", "shopping_mark", "offcut")
 		_, err := s.SaveShopping(t.Context(), id, 0, sh)
 		require.NoError(t, err)
+	}
+	if version >= 4 {
+		tables = append(tables, "log_entry", "photo", "log_photo", "staged_photo")
 	}
 	names, err := fs.Glob(migrations.Files, "*.sql")
 	require.NoError(t, err)
@@ -241,7 +252,13 @@ func saveVersion(t *testing.T, name string, version int, m machine.Machine, sh s
 		values := ask(t, file, fmt.Sprintf(`
 			SELECT group_concat('quote("' || name || '")', ' || '', '' || ') FROM pragma_table_info('%s')`, table))
 		text.WriteString(ask(t, file, fmt.Sprintf(`
-			SELECT group_concat('INSERT INTO %s VALUES (' || %s || ');' || char(10), '') FROM "%[1]s"`, table, values)))
+			SELECT ifnull(group_concat('INSERT INTO %s VALUES (' || %s || ');' || char(10), ''), '') FROM "%[1]s"`, table, values)))
+	}
+	if version >= 4 { // columns of the index itself are hidden from its list
+		text.WriteString(ask(t, file, `
+			SELECT group_concat('INSERT INTO log_search (rowid, text, captions) VALUES (' || rowid || ', ' || quote(text) || ', ' ||
+				quote(captions) || ');' || char(10), '')
+			FROM log_search`))
 	}
 	require.NoError(t, os.WriteFile(name, []byte(text.String()), 0o600))
 }

@@ -1,8 +1,11 @@
 package store_test
 
 import (
+	"strings"
+
 	"fettle/plan"
 	"fettle/plan/axis"
+	"fettle/plan/buildlog"
 	"fettle/plan/machine"
 	"fettle/plan/order"
 	"fettle/plan/sheet"
@@ -56,4 +59,17 @@ func shopping3() store.Shopping {
 	return store.Shopping{Currency: "eur", Marks: []store.Mark{
 		{Key: "bearing", Called: "support bearing", State: order.Ordered, Quantity: "2", Price: "6,50", Note: "one to spare"},
 	}, Offcuts: []store.Offcut{{Label: "end of the last job", Material: "c45", Form: "round", Across: `7/8"`, Second: "", Length: "260"}}}
+}
+
+// log4 is its log in testdata/version-4.sql.
+func log4() []buildlog.Entry {
+	return []buildlog.Entry{
+		{Key: "first", At: "2026-02-27T18:30", Text: "Bored the *bracket*.", Hours: "1:30", Cost: "6,50", Currency: "eur",
+			Axis: "cross", Upgrade: "2", Part: "bracket", Photos: []buildlog.Photo{
+				{SHA256: strings.Repeat("ab", 32), Caption: "before", Role: buildlog.Before, Type: "image/jpeg", Width: 4000, Height: 3000,
+					Taken: "2026-02-27T17:00:05", Place: "51.477900,-0.001500"},
+				{SHA256: strings.Repeat("cd", 32), Type: "image/heic", Width: 3024, Height: 4032},
+			}},
+		{Key: "second", At: "2026-02-28T09:00"},
+	}
 }

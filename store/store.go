@@ -43,6 +43,8 @@ import (
 	"github.com/mattn/go-sqlite3"
 
 	"fettle/migrations"
+	"fettle/plan/buildlog"
+	"fettle/store/photo"
 )
 
 // FileName is the name of the data file in its folder.
@@ -63,8 +65,10 @@ type Store struct {
 	writer *sql.DB // one connection, so that writes inside this program queue and are never refused
 	reader *sql.DB
 	clock  func() time.Time
-	axes   memory[measured] // by machine, at its count of changes
-	typed  memory[typed]    // by upgrade, at its revision
+	axes   memory[measured]                   // by machine, at its count of changes
+	typed  memory[typed]                      // by upgrade, at its revision
+	totals memory[map[string]buildlog.Totals] // by machine, at its log's count of changes
+	photos *photo.Folder
 }
 
 // Open opens the data folder, made if it is not there, and brings its file to the shape that this
@@ -84,7 +88,7 @@ func Open(ctx context.Context, folder string, clock func() time.Time) (*Store, e
 	if err := prepare(ctx, file, filepath.Join(folder, "backups")); err != nil {
 		return nil, fmt.Errorf("open %s: %w", file, err)
 	}
-	s := &Store{folder: folder, clock: clock}
+	s := &Store{folder: folder, clock: clock, photos: photo.New(folder)}
 	if s.writer, err = connect(file, "_foreign_keys=on", "_txlock=immediate"); err != nil {
 		return nil, err
 	}

@@ -1,0 +1,53 @@
+package buildlog_test
+
+import (
+	"slices"
+	"testing"
+	"time"
+
+	"github.com/stretchr/testify/require"
+
+	"fettle/plan/buildlog"
+	"fettle/plan/order"
+)
+
+// Hours as people write them; common practice, no source.
+func TestParseHours(t *testing.T) {
+	for text, want := range map[string]time.Duration{
+		"": 0, "  ": 0, "0": 0, "1": time.Hour, "1.5": 90 * time.Minute, "1,5": 90 * time.Minute, ".75": 45 * time.Minute,
+		"1:30": 90 * time.Minute, "0:05": 5 * time.Minute, "1 h": time.Hour, "1h30": 90 * time.Minute, "1 h 30 min": 90 * time.Minute,
+		"1h30m": 90 * time.Minute, "45 min": 45 * time.Minute, "90m": 90 * time.Minute, "2 Hours": 2 * time.Hour, "1½": 90 * time.Minute,
+		"½ h": 30 * time.Minute, "2,25 hrs": 135 * time.Minute, "0.1": 6 * time.Minute, "0.3333": 1199*time.Second + 880*time.Millisecond,
+	} {
+		got, err := buildlog.ParseHours(text)
+		require.NoError(t, err, text)
+		require.Equal(t, want, got, text)
+	}
+	for _, text := range []string{"x", "-1", "1:60", "1:5", "1 30", "h", "min", ".", "2.", "1e3", "1.5.2", "45 s", "١", "1 h 30 h"} {
+		_, err := buildlog.ParseHours(text)
+		require.ErrorIs(t, err, buildlog.ErrHours, text)
+	}
+	_, err := buildlog.ParseHours("99999")
+	require.ErrorIs(t, err, buildlog.ErrLong)
+}
+
+// 3 × 0.10 is 0.30, which binary fractions would miss; ten hours of six minutes are one hour.
+func TestSumIsExact(t *testing.T) {
+	var entries []buildlog.Entry
+	for range 10 {
+		entries = append(entries, buildlog.Entry{Hours: "0.1", Cost: "0.10", Currency: " gbp "})
+	}
+	entries = append(entries, buildlog.Entry{}, buildlog.Entry{Cost: "100 JPY"}, buildlog.Entry{Hours: "2", Cost: "a few"}, buildlog.Entry{Hours: "soon", Cost: "£1"})
+	require.Equal(t, buildlog.Totals{Entries: 14, Spent: 3 * time.Hour, Unread: 2,
+		Costs: []order.Price{{Minor: 200, Currency: "GBP"}, {Minor: 100, Currency: "JPY"}}}, buildlog.Sum(slices.Values(entries)))
+	require.Equal(t, buildlog.Totals{}, buildlog.Sum(slices.Values([]buildlog.Entry{})))
+}
+
+func FuzzParseHours(f *testing.F) {
+	f.Add("1 h 30")
+	f.Fuzz(func(t *testing.T, text string) {
+		if spent, err := buildlog.ParseHours(text); err == nil && (spent < 0 || spent > 10_000*time.Hour) {
+			t.Fatalf("%q is %v", text, spent)
+		}
+	})
+}

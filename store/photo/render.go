@@ -1,0 +1,110 @@
+package photo
+
+import (
+	"bufio"
+	"context"
+	"errors"
+	"image"
+	"image/jpeg"
+	"image/png"
+	"io"
+	"os"
+	"path/filepath"
+
+	"golang.org/x/image/webp"
+)
+
+// quality of a rendition, as of JPEG encoders; common practice, no source.
+const quality = 80
+
+// mostMemory is what all pictures that are being decoded may take together. One that wants more is
+// decoded alone.
+const mostMemory = 96 << 20
+
+// perPixel is how many bytes the decoder of a kind takes for a pixel at most; from its source.
+var perPixel = map[kind]int64{kindJPEG: 4, kindPNG: 8, kindWebP: 6, kindHEIC: 8}
+
+// render makes the renditions of a photo, and puts them in their places.
+func (f *Folder) render(ctx context.Context, original *os.File, p found, sha256 string) error {
+	cost := min(int64(p.width)*int64(p.height)*perPixel[p.kind], mostMemory)
+	if err := f.memory.Acquire(ctx, cost); err != nil {
+		return err
+	}
+	defer f.memory.Release(cost)
+	img, err := f.decode(original, p)
+	if err != nil {
+		return err
+	}
+	var upright *image.YCbCr
+	for _, b := range bounds {
+		if upright == nil {
+			width, height := fit(img.Bounds().Size(), b.width, p.orientation)
+			upright = turn(shrink(img, width, height), p.orientation)
+			img = nil // for the collector
+		} else {
+			width, height := fit(upright.Rect.Size(), b.width, 1)
+			upright = shrink(upright, width, height)
+		}
+		if err := f.keepRendition(upright, sha256, b.size); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (f *Folder) decode(original *os.File, p found) (img image.Image, err error) {
+	from := bufio.NewReaderSize(io.NewSectionReader(original, 0, MostBytes), 1<<16)
+	switch p.kind {
+	case kindJPEG:
+		img, err = jpeg.Decode(from)
+	case kindPNG:
+		img, err = png.Decode(from)
+	case kindWebP:
+		img, err = webp.Decode(from)
+	case kindHEIC:
+		img, err = f.decodeHEIC(original)
+	}
+	if err != nil {
+		return nil, damaged(p.kind.name)
+	}
+	return img, nil
+}
+
+func (f *Folder) keepRendition(img *image.YCbCr, sha256 string, size Size) error {
+	path, err := f.path(sha256, size)
+	if err != nil {
+		return err
+	}
+	file, err := begin(filepath.Dir(path))
+	if err != nil {
+		return err
+	}
+	defer discard(file)
+	out := bufio.NewWriterSize(file, 1<<16)
+	err = errors.Join(jpeg.Encode(out, img, &jpeg.Options{Quality: quality}), out.Flush(), file.Sync())
+	if err != nil {
+		return err
+	}
+	return finish(file, path)
+}
+
+// fit gives the size of a picture, as it is coded, that is at most so wide and twice as high once it has
+// been turned, in the same proportions and not larger.
+func fit(is image.Point, most, orientation int) (width, height int) {
+	wide, high := is.X, is.Y
+	if orientation >= 5 {
+		wide, high = high, wide
+	}
+	num, den := 1, 1
+	if wide > most {
+		num, den = most, wide
+	}
+	if high*num > 2*most*den {
+		num, den = 2*most, high
+	}
+	wide, high = max((wide*num+den/2)/den, 1), max((high*num+den/2)/den, 1)
+	if orientation >= 5 {
+		wide, high = high, wide
+	}
+	return wide, high
+}
