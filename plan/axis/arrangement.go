@@ -1,6 +1,8 @@
 package axis
 
 import (
+	"slices"
+
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
 )
@@ -79,14 +81,14 @@ var Arrangements = []Arrangement{
 	{
 		Key: "held_screw", Label: "screw held by the fixed side, nut travels", Answer: "The handle stays where it is.",
 		Moves: "slide", Stand: wound,
-		Moving: []string{"slide", "nut"}, Engages: []Engagement{threadNut, slideWays}, Sizes: screwSizes,
+		Moving: []string{"slide", "nut"}, Engages: []Engagement{threadNut, slideWays}, Sizes: slices.Concat(screwSizes, tipSizes, gearSizes),
 		Obstacles: []Usual{{"splash_tray", "splash tray or stop", Plus}, {"rear_obstacle", "splash guard, taper attachment or scale", Minus}},
 		Questions: []Question{sharedDial},
 	},
 	{
 		Key: "travelling_screw", Label: "nut fixed, screw and bracket travel", Answer: "The handle goes with the slide.",
 		Moves: "slide", Stand: wound,
-		Moving: []string{"slide", "bracket", "dial", "handle", "lock_nut", "thread", "shank"}, Engages: []Engagement{threadNut, slideWays}, Sizes: screwSizes,
+		Moving: []string{"slide", "bracket", "dial", "handle", "lock_nut", "thread", "shank"}, Engages: []Engagement{threadNut, slideWays}, Sizes: slices.Concat(screwSizes, tipSizes),
 		Obstacles: []Usual{{"front_obstacle", "tray, stop or scale at the handle's end", Plus}, {"column_cover", "way cover, column or motor", Minus}},
 		Questions: []Question{sharedDial},
 	},

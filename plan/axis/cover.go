@@ -31,6 +31,7 @@ func (l *Layout) cover(sl, ways *Part) {
 			Tight: "hangs_near", Level: sheet.Rule, Sentence: "{figure} of the " + sl.Label + " hangs over, and {limit} is the most.", Source: "common practice, no source: two thirds stay supported when cutting"})
 		l.gibScrews(sc, sl, ways, e)
 	}
+	l.tips(sc, sl, names)
 	l.jam(sc, sl)
 }
 

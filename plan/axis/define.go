@@ -102,6 +102,7 @@ func Define(sc *sheet.Scope, a *Axis, units unit.Unit) *Layout {
 	l.defineEngagements()
 	l.defineBracket()
 	l.defineShaftEnd()
+	l.defineGearMesh()
 	l.defineDial()
 	l.defineScrewLine()
 	if l.asksLostMotion() {

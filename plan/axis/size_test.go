@@ -14,8 +14,8 @@ import (
 
 // Of all that is asked, these alone can be 0, and those alone less: every other size is of a thing that is there.
 var (
-	canBeNothing = []string{"lost_motion", "lost_motion_minus", "lost_motion_plus", "keep", "bolt_offset", "end_thread", "drive_offset", "end_float", "gib_play", "tang_depth", "work_clearance", "lowest", "lowest_job", "strut_spare", "spaced.travel_found"}
-	canBeLess    = []string{"from", "to", "gap", "height", "underside", "tip_past_axis", "axis_from_front"}
+	canBeNothing = []string{"lost_motion", "lost_motion_minus", "lost_motion_plus", "keep", "bolt_offset", "end_thread", "drive_offset", "end_float", "gib_play", "tang_depth", "work_clearance", "load_inset", "lowest", "lowest_job", "strut_spare", "spaced.travel_found"}
+	canBeLess    = []string{"from", "to", "gap", "height", "underside", "tip_past_axis", "axis_from_front", "gear_out"}
 )
 
 // laid is an axis on a sheet of its own, whatever is wrong with it.

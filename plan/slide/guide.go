@@ -29,6 +29,13 @@ var (
 		Valid:  "for a load within the slide's length",
 	}
 
+	// TipLoad is the load, beyond the ways by out, under which a slide tips over
+	// their end, with its own middle of mass so far inside.
+	TipLoad = sheet.Method{
+		Text:   "when(out > 0, max(0, mass * inside / out), inf)",
+		Source: "statics: moments about the end of the ways, m_s a = m b",
+	}
+
 	// LiftPressure is the pressure that is left at the other edge; below nothing
 	// it lifts, or the gib has to hold it down.
 	LiftPressure = sheet.Method{Text: "pressure * (1 - 6 * offset / length)", Source: "statics: F / b L − 6 M / b L²"}
