@@ -48,6 +48,7 @@ var Kinds = []Kind{
 	newNut{},
 	gibStrip{},
 	riser{},
+	quillTravel{},
 	spindleBearings,
 }
 

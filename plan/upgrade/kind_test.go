@@ -29,7 +29,7 @@ func at(t *testing.T, m machine.Machine, id string, inputs ...string) (*machine.
 }
 
 // Every kind says what it is for, what to be careful of and how to see that it
-// is better, and suits an axis of one of the demo machines.
+// is better, and suits an axis of one of the machines.
 func TestKinds(t *testing.T) {
 	seen := map[string]bool{}
 	for _, k := range upgrade.Kinds {
@@ -45,8 +45,8 @@ func TestKinds(t *testing.T) {
 		require.True(t, ok)
 		require.Equal(t, k, got)
 		suits := 0
-		for _, d := range demo.Machines() {
-			p, err := d.Build("")
+		for _, m := range everyMachine() {
+			p, err := m.Build("")
 			require.NoError(t, err)
 			for _, l := range p.Layouts {
 				if k.Suits(l) {
