@@ -21,6 +21,7 @@
 //   - axis: parts along a line: stops, engagement, cover, the shaft's end
 //   - upgrade: the changes that can be made to a machine, one file a kind
 //   - machine: a machine as found, with its upgrades, and the sheet of it all
+//   - preset: machines and axes to start from, by size class, all of it assumed
 //   - bench: the engineering as calculations that stand alone
 //   - order: what parts are cut from, and what to buy
 //   - drawing: views and parts to scale, and pictures of the bench figures

@@ -71,6 +71,7 @@ var rooms = [][]string{
 		"plan/part", "plan/reading", "plan/screw", "plan/slide", "plan/thread"},
 	{"plan/upgrade"},
 	{"plan/machine"},
+	{"plan/preset"},
 	{"plan/bench", "plan/buildlog", "plan/drawing", "plan/exchange", "plan/order"},
 	{"plan/demo"},
 }

@@ -74,6 +74,31 @@ var Capacities = []Capacity{
 		Goals:  []Goal{{"usable", "it can be used over {} of travel", "in depth", "more", "less", false, []string{"usable_plus", "usable_minus"}}},
 		define: defineDepth,
 	},
+	{
+		Key: "toolpost", Label: "top slide: whether the tool comes to centre height",
+		Sizes: []Size{
+			{Key: "centre_above_slide", Label: "centre height above the top slide's top", Symbol: "h_t", Unit: unit.MM, How: "from the face that the toolpost stands on up to a centre", With: "rule", Visible: true},
+			{Key: "centre_above_cross", Label: "centre height above the cross slide's top", Symbol: "h_c", Unit: unit.MM, Optional: true, How: "the top slide off, from the face that it stands on up to a centre", With: "rule"},
+			{Key: "holder_lowest", Label: "tool's tip above the toolpost's foot, lowest", Symbol: "t_1", Unit: unit.MM, Optional: true, How: "your smallest tool, its holder right down", With: "rule"},
+			{Key: "holder_highest", Label: "tool's tip above the toolpost's foot, highest", Symbol: "t_2", Unit: unit.MM, Optional: true, How: "your usual tool, its holder right up", With: "rule"},
+			{Key: "post_side", Label: "toolpost's foot, along its longer side", Unit: unit.MM, Optional: true, How: "across the foot", With: "rule"},
+			{Key: "post_bolt", Label: "bolt that holds the toolpost, diameter", Symbol: "d_p", Unit: unit.MM, Optional: true, How: "across the thread", With: "caliper"},
+			{Key: "swivel_bolts", Label: "bolts that hold the swivel", Unit: unit.Count, Optional: true, Whole: true, How: "count", With: "count"},
+			{Key: "swivel_bolt_dia", Label: "bolts that hold the swivel, diameter", Unit: unit.MM, Optional: true, How: "across the thread", With: "caliper"},
+			{Key: "swivel_circle", Label: "bolts that hold the swivel, circle through their middles", Unit: unit.MM, Optional: true, How: "from the middle of one to the middle of the opposite one", With: "caliper"},
+		},
+		Goals:  []Goal{{"usable", "it can be used over {} of travel", "in travel", "more", "less", false, []string{"usable_plus", "usable_minus"}}},
+		define: defineToolpost,
+	},
+	{
+		Key: "cut_length", Label: "shaper or grinder: the longest work that is passed over",
+		Sizes: []Size{
+			{Key: "run_on", Label: "room before the work", Symbol: "c_1", Unit: unit.MM, Least: NothingOrMore, Default: "15", Source: "common practice, no source: 15 mm for the tool to drop back", How: "decide", With: "count"},
+			{Key: "run_off", Label: "room beyond the work", Symbol: "c_2", Unit: unit.MM, Least: NothingOrMore, Default: "5", Source: "common practice, no source: 5 mm", How: "decide", With: "count"},
+		},
+		Goals:  []Goal{{"longest_work", "work of {} can be passed over", "in length of work", "longer", "shorter", false, nil}},
+		define: defineCutLength,
+	},
 }
 
 // GoalKeys are the keys of the goals, within the axis.
@@ -180,6 +205,33 @@ func defineDepth(l *Layout) {
 	sc.Formula(shown("ejects_at", "point at which the tool is pushed out", "s_e", unit.MM), "tip - nose + tang_depth", "geometry: the screw's tip meets the tang",
 		sheet.With{"tip": thread.Key + ".to", "nose": quill.Key + ".to"})
 	sc.Family("uses_minus", "", unit.MM, "ejects_at")
+}
+
+// defineToolpost: what must stand under a toolpost for its tool to come to the
+// centre, and how high a block in place of the top slide would be.
+func defineToolpost(l *Layout) {
+	sc := l.Scope
+	if sc.Has("holder_highest") {
+		sc.Formula(quiet("packing", "packing that the toolpost needs under it", "p", unit.MM), "max(0, centre_above_slide - holder_highest)", "geometry")
+		sc.Check(sheet.Check{Key: "highest_check", Label: "Tool comes up to the centre", Figure: "holder_highest", Limit: "centre_above_slide", Level: sheet.Use, Advice: true,
+			Sentence: "The tool's tip comes to {figure} above the toolpost's foot, and the centre is at {limit}.", Source: "geometry"})
+	}
+	if sc.Has("holder_lowest") {
+		sc.Check(sheet.Check{Key: "lowest_check", Label: "Tool goes down to the centre", Figure: "holder_lowest", Limit: "centre_above_slide", AtMost: true, Level: sheet.Use, Advice: true,
+			Sentence: "The tool's tip goes down to {figure} above the toolpost's foot, and the centre is at {limit}.", Source: "geometry"})
+	}
+	if sc.Has("centre_above_cross") {
+		sc.Formula(quiet("top_slide_height", "top slide from the cross slide's top to its own", "H", unit.MM), "centre_above_cross - centre_above_slide", "geometry: a block of this height stands the toolpost as high as the top slide does")
+	}
+}
+
+// defineCutLength: a stroke begins before the work and ends beyond it.
+func defineCutLength(l *Layout) {
+	stroke := "travel"
+	if l.Scope.Has("stroke") {
+		stroke = "stroke" // what the clamp shifts is no part of one stroke
+	}
+	l.Scope.Formula(shown("longest_work", "longest work that is passed over", "l_w", unit.MM), "max(0, passes - run_on - run_off)", "geometry", sheet.With{"passes": stroke})
 }
 
 func quiet(key, label, symbol string, u unit.Unit) sheet.Q {

@@ -11,8 +11,13 @@ import (
 )
 
 // cover: how much of a slide lies on its ways at either end, and what hangs over.
+// Of a table that is longer than what it runs on, that is the shorter one: the ways
+// stay, and the table goes along over them.
 func (l *Layout) cover(sl, ways *Part) {
 	sc := l.Scope.In(sl.Key + "_on_" + ways.Key)
+	if sl.Side == ways.Side {
+		return
+	}
 	names := sheet.With{"from": sl.Key + ".from", "to": sl.Key + ".to", "length": sl.Key + ".length", "ways_from": ways.Key + ".from", "ways_to": ways.Key + ".to"}
 	l.Assume(sc, quiet("overhang_most", sl.Label+": share of it that may hang over", "k", unit.One), 1.0/3, "common practice, no source: two thirds stay supported when cutting")
 	l.Assume(sc, quiet("overhang_near", sl.Label+": share of it within which the overhang is tight", "k", unit.One), 0.03, "common practice, no source")
@@ -24,14 +29,22 @@ func (l *Layout) cover(sl, ways *Part) {
 		k := string(e.End)
 		at := maps.Clone(names)
 		at["s"] = e.asked
+		if sl.Side != Moving {
+			at["s"] = "seen_" + k
+			sc.Formula(quiet("seen_"+k, sl.Label+" as seen from the "+ways.Label+", "+e.name, "s", unit.MM), "0 - s", "geometry: what stays goes the other way", sheet.With{"s": e.asked})
+		}
 		sc.Method(shown("supported_"+k, sl.Label+" on its ways, "+e.name, "supported", unit.MM), slide.Supported, at)
 		sc.Method(quiet("hangs_"+k, sl.Label+" overhang, "+e.name, "overhang", unit.MM), slide.Overhang,
 			sheet.With{"supported": "supported_" + k, "length": sl.Key + ".length"})
 		sc.Check(sheet.Check{Key: "overhang_" + k, Label: capital(sl.Label) + " overhang, " + e.name, Figure: "hangs_" + k, Limit: "hangs_most", AtMost: true,
 			Tight: "hangs_near", Level: sheet.Rule, Sentence: "{figure} of the " + sl.Label + " hangs over, and {limit} is the most.", Source: "common practice, no source: two thirds stay supported when cutting"})
-		l.gibScrews(sc, sl, ways, e)
+		l.gibScrews(sc, sl, ways, at["s"], e)
 	}
-	l.tips(sc, sl, names)
+	if sl.Side == Moving {
+		l.tips(sc, sl, names)
+	} else {
+		l.tips(sc, ways, sheet.With{"from": ways.Key + ".from", "to": ways.Key + ".to", "ways_from": sl.Key + ".from", "ways_to": sl.Key + ".to"})
+	}
 	l.jam(sc, sl)
 }
 
@@ -58,7 +71,7 @@ func (l *Layout) defineGibScrews(sl *Part) {
 const mostGibScrews = 20
 
 // gibScrews counts the screws that still bear on the ways.
-func (l *Layout) gibScrews(sc *sheet.Scope, sl, ways *Part, e end) {
+func (l *Layout) gibScrews(sc *sheet.Scope, sl, ways *Part, s string, e end) {
 	k := string(e.End)
 	if !l.Scope.Has(sl.Key + ".gib_screw_1") {
 		return
@@ -66,7 +79,7 @@ func (l *Layout) gibScrews(sc *sheet.Scope, sl, ways *Part, e end) {
 	for i := 1; l.Scope.Has(fmt.Sprintf("%s.gib_screw_%d", sl.Key, i)); i++ {
 		key := fmt.Sprintf("gib_screw_%d_%s", i, k)
 		sc.Method(quiet(key, fmt.Sprintf("gib screw %d bears, %s", i, e.name), "", unit.Count), slide.GibScrewBears,
-			sheet.With{"at": fmt.Sprintf("%s.gib_screw_%d", sl.Key, i), "s": e.asked, "from": sl.Key + ".from", "to": sl.Key + ".to",
+			sheet.With{"at": fmt.Sprintf("%s.gib_screw_%d", sl.Key, i), "s": s, "from": sl.Key + ".from", "to": sl.Key + ".to",
 				"ways_from": ways.Key + ".from", "ways_to": ways.Key + ".to"})
 		sc.Family("gib_bearing_"+k, "gib screws, "+e.name, unit.Count, key)
 	}

@@ -100,6 +100,7 @@ func Define(sc *sheet.Scope, a *Axis, units unit.Unit) *Layout {
 	}
 	l.defineMeetings()
 	l.defineEngagements()
+	l.defineDrive()
 	l.defineBracket()
 	l.defineShaftEnd()
 	l.defineGearMesh()

@@ -14,7 +14,7 @@
 // puts on the sheet, in the axis's scope: for each part "bracket.from",
 // ".to", ".length" and its own sizes; for each stop "dial_slide.bound", ".gap"
 // and a check; "asked_plus" and "asked_minus", where the travel is wanted to;
-// "reach_plus" and "reach_minus", where it ends; "travel" and "usable"; the
+// "reach_plus" and "reach_minus", where it ends; "per_turn" and what else the drive gives; "travel" and "usable"; the
 // thread window "nut_on_thread"; the cover "slide_on_ways"; the "shaft_end";
 // the "screw_line"; and what the travel is for ([Capacity]).
 //
@@ -30,7 +30,7 @@
 //
 // # Tables
 //
-// The five ways of driving an axis ([Arrangements]), what a part can be
+// The ways of driving an axis ([Arrangements]), what each gives ([Drive]), what a part can be
 // ([Roles]) and what travel is for ([Capacities]) are tables. Adding an axis
 // kind is adding a row.
 //

@@ -23,9 +23,7 @@ func (l *Layout) defineEngagements() {
 		case OnThread:
 			l.threadWindow(inner, outer)
 		case OnWays:
-			if inner.Side == Moving {
-				l.cover(inner, outer)
-			}
+			l.cover(inner, outer)
 		case Held:
 			l.least(g, inner, outer)
 		case Within:

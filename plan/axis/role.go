@@ -73,6 +73,19 @@ var (
 	bore = Size{Key: "bore", Label: "bore", Symbol: "d", Unit: unit.MM, Optional: true, How: "inside jaws of a caliper", With: "caliper", Visible: true}
 )
 
+// slideSizes are what is asked of whatever slides on ways.
+var slideSizes = []Size{
+	{Key: "width", Label: "width", Symbol: "b", Unit: unit.MM, Optional: true, How: "across the ways", With: "rule"},
+	{Key: "guide_length", Label: "length that is guided", Symbol: "L_g", Unit: unit.MM, Optional: true, How: "along its dovetail, where that is shorter than the slide", With: "rule"},
+	{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Least: AnyFigure, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
+	{Key: "gib_gap", Label: "gap for the gib, at its narrower end", Symbol: "g", Unit: unit.MM, Optional: true, How: "between the flanks, square to them, the old gib out: feelers or slips", With: "micrometer"},
+	{Key: "gib_gap_other", Label: "gap for the gib, at its other end", Symbol: "g_2", Unit: unit.MM, Optional: true, How: "the same, at the slide's other end", With: "micrometer"},
+	{Key: "gib_angle", Label: "dovetail's angle", Symbol: "A", Unit: unit.Degree, Optional: true, How: "from the flat to the flank: 55° and 60° are usual", With: "count"},
+	{Key: "gib_depth", Label: "flank's height, square to the flat", Symbol: "h", Unit: unit.MM, Optional: true, How: "with a depth gauge, the gib out", With: "depth_gauge"},
+	{Key: "gib_play", Label: "play sideways", Symbol: "p", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "push and pull at the slide's end, a dial gauge on it", With: "dial_gauge", Visible: true},
+	{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Least: AnyFigure, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
+}
+
 // Roles is the list of what parts can be.
 var Roles = []Role{
 	{Key: "ways", Label: "ways", Sizes: []Size{
@@ -93,7 +106,11 @@ var Roles = []Role{
 		{Key: "divisions", Label: "lines all round", Symbol: "N", Unit: unit.Count, Optional: true, Whole: true, How: "count, or add up from the figures on it", With: "count", Visible: true},
 		{Key: "room", Label: "room beside it, from the screw's axis", Symbol: "r_o", Unit: unit.MM, Optional: true, How: "to the nearest thing that it passes or turns beside, slide at both ends", With: "rule"},
 	}},
-	{Key: "handle", Label: "handle", Lanes: []string{dialLane}, Sizes: []Size{dia, bore}},
+	{Key: "handle", Label: "handle", Lanes: []string{dialLane}, Sizes: []Size{
+		dia, bore,
+		{Key: "rim", Label: "radius at which the hand holds it", Symbol: "r_h", Unit: unit.MM, Optional: true, How: "from the screw's axis to the rim's or the knob's middle", With: "rule"},
+		{Key: "room", Label: "room all round, from the screw's axis", Symbol: "r_o", Unit: unit.MM, Optional: true, How: "to the nearest thing that it turns beside, with a hand's breadth for the knuckles", With: "rule"},
+	}},
 	{Key: "lock_nut", Label: "lock nut", Sizes: []Size{
 		{Key: "thread_dia", Label: "thread", Symbol: "d", Unit: unit.MM, Optional: true, How: "across the screw's end", With: "caliper"},
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, Optional: true, How: "with a thread gauge", With: "count"},
@@ -103,20 +120,16 @@ var Roles = []Role{
 		{Key: "pitch", Label: "pitch", Symbol: "P", Unit: unit.MM, How: "travel in ten turns, divided by ten", With: "dial_gauge"},
 		{Key: "hand", Label: "hand", Optional: true, Choices: []Choice{{"right", "right hand"}, {"left", "left hand"}}, How: "held upright, a right-hand thread climbs to the right", With: "count"},
 		{Key: "form", Label: "form", Optional: true, Choices: threadForms, How: "look at the flanks: 60° between them, or 30°", With: "count"},
+		{Key: "root", Label: "root diameter", Symbol: "d_3", Unit: unit.MM, Optional: true, How: "at the bottom of the thread, with the caliper's thin jaws; else by its form", With: "caliper"},
+		{Key: "run_out", Label: "run-out", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "on vee blocks or between centres, a dial gauge half way along", With: "dial_gauge"},
 	}},
 	{Key: "shank", Label: "screw shank", Sizes: []Size{
 		{Key: "dia", Label: "diameter", Symbol: "d_s", Unit: unit.MM, How: "where it runs in the bracket", With: "caliper"},
 		{Key: "end_thread", Label: "thread at its end", Symbol: "l_t", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "length of the thread for the lock nut", With: "caliper"},
 	}},
-	{Key: "slide", Label: "slide", Lanes: []string{slideLane, dialLane}, Length: "length", Sizes: []Size{
-		{Key: "underside", Label: "underside above the screw's axis", Symbol: "h", Unit: unit.MM, Least: AnyFigure, Optional: true, How: "what passes under the slide must be smaller", With: "caliper"},
-		{Key: "gib_gap", Label: "gap for the gib, at its narrower end", Symbol: "g", Unit: unit.MM, Optional: true, How: "between the flanks, square to them, the old gib out: feelers or slips", With: "micrometer"},
-		{Key: "gib_gap_other", Label: "gap for the gib, at its other end", Symbol: "g_2", Unit: unit.MM, Optional: true, How: "the same, at the slide's other end", With: "micrometer"},
-		{Key: "gib_angle", Label: "dovetail's angle", Symbol: "A", Unit: unit.Degree, Optional: true, How: "from the flat to the flank: 55° and 60° are usual", With: "count"},
-		{Key: "gib_depth", Label: "flank's height, square to the flat", Symbol: "h", Unit: unit.MM, Optional: true, How: "with a depth gauge, the gib out", With: "depth_gauge"},
-		{Key: "gib_play", Label: "play sideways", Symbol: "p", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "push and pull at the slide's end, a dial gauge on it", With: "dial_gauge", Visible: true},
-		{Key: "gib_screws", Label: "gib screws at", Unit: unit.MM, Least: AnyFigure, Optional: true, List: true, How: "from the datum face to the middle of each", With: "rule"},
-	}},
+	{Key: "slide", Label: "slide", Lanes: []string{slideLane, dialLane}, Length: "length", Sizes: slideSizes},
+	{Key: "table", Label: "table or ram, longer than what it runs on", Lanes: []string{slideLane, dialLane}, Length: "length", Sizes: slideSizes},
+	{Key: "tail_bearing", Label: "bearing at the screw's other end", Lanes: []string{bracketLane}, Length: "length", Sizes: []Size{bore}},
 	{Key: "nut", Label: "nut", Lanes: []string{nutLane}, Length: "length", Sizes: []Size{
 		{Key: "bore", Label: "minor diameter", Symbol: "D_1", Unit: unit.MM, Optional: true, How: "inside the thread, if the nut is out", With: "caliper"},
 	}},
@@ -125,12 +138,21 @@ var Roles = []Role{
 	{Key: "web", Label: "web", Lanes: []string{tipLane}, Length: "metal left", Cut: true, Sizes: []Size{keep}},
 	{Key: "quill", Label: "quill", Lanes: []string{quillLane}, Length: "length", Sizes: []Size{
 		{Key: "dia", Label: "diameter", Symbol: "D_q", Unit: unit.MM, How: "with a micrometer", With: "micrometer"},
+		{Key: "dia_middle", Label: "diameter half way", Symbol: "D_2", Unit: unit.MM, Optional: true, How: "with a micrometer, across where it is worn", With: "micrometer"},
+		{Key: "dia_rear", Label: "diameter at its other end", Symbol: "D_3", Unit: unit.MM, Optional: true, How: "with a micrometer", With: "micrometer"},
+		{Key: "nose", Label: "nose beyond the quill's end", Symbol: "a_0", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "from the quill's end to where the tool is held", With: "rule"},
 	}},
-	{Key: "guide", Label: "guide"},
+	{Key: "guide", Label: "guide", Sizes: []Size{
+		{Key: "bore", Label: "bore at the nose's end", Symbol: "d_g", Unit: unit.MM, Optional: true, How: "a telescopic gauge and a micrometer", With: "micrometer"},
+		{Key: "bore_middle", Label: "bore half way", Symbol: "d_2", Unit: unit.MM, Optional: true, How: "the same, half way in", With: "micrometer"},
+		{Key: "bore_far", Label: "bore at its far end", Symbol: "d_3", Unit: unit.MM, Optional: true, How: "the same, at the other end", With: "micrometer"},
+		{Key: "wall", Label: "wall around it", Symbol: "t_g", Unit: unit.MM, Optional: true, How: "where it is thinnest", With: "caliper"},
+	}},
 	{Key: "collar", Label: "collar", Lanes: []string{quillLane}},
 	{Key: "rack", Label: "rack", Length: "length", Longer: "a longer rack"},
 	{Key: "pinion", Label: "pinion", Sizes: []Size{
 		{Key: "module", Label: "module", Symbol: "m", Unit: unit.MM, Optional: true, How: "outside diameter of the pinion divided by its teeth and two", With: "caliper"},
+		{Key: "teeth", Label: "teeth", Symbol: "z", Unit: unit.Count, Optional: true, Whole: true, How: "count", With: "count"},
 	}},
 	{Key: "spline", Label: "spline"},
 	{Key: "spline_sleeve", Label: "spline sleeve"},

@@ -33,8 +33,8 @@ func (l *Layout) defineScrewLine() {
 	nut, okN := l.WithRole("nut")
 	thread, okT := l.WithRole("thread")
 	bracket, okB := l.WithRole("bracket")
-	if !okN || !okT || !okB || !l.Scope.Has(thread.Key+".root") {
-		return
+	if !okN || !okT || !okB || bracket.Side != thread.Side || !l.Scope.Has(thread.Key+".root") {
+		return // a bracket that does not hold the screw tells nothing of it
 	}
 	side := "to"
 	if l.before(bracket, thread) {
@@ -57,6 +57,9 @@ func (l *Layout) defineScrewLine() {
 	sc.Check(sheet.Check{Key: "side_check", Label: "Side force of the nut, nearest the bracket", Figure: "side_force", Limit: "side_force_most", AtMost: true, Level: sheet.Note, Advice: true,
 		Sentence: "A nut as far off the line as is assumed presses with {figure} where it comes nearest the bracket; above {limit} it is felt. Pinch the nut up at that end, then wind out and tighten.",
 		Source:   screw.SideForce.Source})
+	if _, ok := l.WithRole("tail_bearing"); ok {
+		return // held at both ends: nothing of it is free
+	}
 	sc.Formula(quiet("free", "free end of the screw beyond the "+nut.Label, "L", unit.MM), "max(0, "+c.free+")", "geometry", faces)
 	sc.Method(quiet("sag", "sag of the free end", "f", unit.Micrometre), screw.Sag, root)
 	sc.Check(sheet.Check{Key: "sag_check", Label: "Sag of the screw's free end", Figure: "sag", Limit: "sag_most", AtMost: true, Level: sheet.Rule,

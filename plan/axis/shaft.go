@@ -37,7 +37,7 @@ func (l *Layout) defineBracket() {
 func (l *Layout) defineShaftEnd() {
 	b, okB := l.WithRole("bracket")
 	shank, okS := l.WithRole("shank")
-	if !okB || !okS {
+	if !okB || !okS || b.Side != shank.Side {
 		return
 	}
 	sc := l.Scope.In("shaft_end")
@@ -71,20 +71,31 @@ func (l *Layout) hasStack() bool {
 
 // defineDial: what a line of the dial is worth, and how far apart its lines are.
 func (l *Layout) defineDial() {
-	d, okD := l.WithRole("dial")
-	t, okT := l.WithRole("thread")
-	if !okD || !okT || !l.Scope.Has(d.Key+".divisions") || !l.Scope.Has(d.Key+".dia") {
+	d, ok := l.WithRole("dial")
+	if !ok || !l.Scope.Has(d.Key+".divisions") || !l.Scope.Has(d.Key+".dia") {
 		return
 	}
-	l.DialMarks(d, t)
+	if t, okT := l.WithRole("thread"); okT || l.Scope.Has("per_turn") {
+		l.DialMarks(d, t)
+	}
 }
 
 // DialMarks defines what a line of a dial is worth and how far apart its lines
-// are, for a dial of which both can be computed.
+// are, for a dial of which both can be computed. t is the screw that it reads,
+// nil where the handle turns something else.
 func (l *Layout) DialMarks(d, t *Part) {
 	sc := l.Scope.In(d.Key)
 	line := shown("per_line", "slide moved, line to line of the "+d.Label, "l/N", unit.MM)
 	line.Decimals = 4
-	sc.Formula(line, dial.PerDivision.Text, dial.PerDivision.Source, sheet.With{"lead": t.Key + ".pitch"})
+	sc.Formula(line, dial.PerDivision.Text, dial.PerDivision.Source, sheet.With{"lead": l.lead(t)})
 	sc.Method(shown("spacing", "lines of the "+d.Label+" apart", "s", unit.MM), dial.Spacing, sheet.With{"dial_dia": "dia"})
+}
+
+// lead is the key of what a turn of the dial moves: the screw's own lead, or what
+// comes out of gears or a pinion.
+func (l *Layout) lead(t *Part) string {
+	if l.Scope.Has("per_turn") && (t == nil || l.Scope.Has("gear_ratio") || l.Arr.Drives[0].Of["lead"] == "") {
+		return "per_turn"
+	}
+	return t.Key + ".pitch"
 }

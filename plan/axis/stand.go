@@ -15,7 +15,7 @@ func (a *Axis) Moves() string {
 }
 
 // carries tells whether a part is what moves, and not one that goes with it.
-func (p Part) carries() bool { return p.Role == "slide" || p.Role == "quill" }
+func (p Part) carries() bool { return p.Role == "slide" || p.Role == "table" || p.Role == "quill" }
 
 // Stands says how the axis stands while it is measured, and from where: every
 // position on its sheet is taken so, at s = 0. It is "" where nothing is known

@@ -9,13 +9,26 @@ type usual struct {
 var screwEnd = []usual{{"bracket", "bracket", ""}, {"dial", "dial", "bracket"}, {"handle", "handle", "dial"}, {"lock_nut", "lock nut", "handle"},
 	{"thread", "screw thread", ""}, {"shank", "screw shank", ""}}
 
+var (
+	rackQuill    = []usual{{"guide", "guide", ""}, {"quill", "quill", ""}, {"rack", "rack", ""}, {"pinion", "pinion", ""}}
+	rackCarriage = []usual{{"ways", "ways", ""}, {"slide", "carriage", ""}, {"rack", "rack", ""}, {"pinion", "pinion", ""}}
+)
+
 // usualParts lists them by the arrangement's key, those that others stand against first.
 // Common practice, no source: what a new measuring sheet begins with, to be struck out and added to.
 var usualParts = map[string][]usual{
 	"held_screw":       append([]usual{{"ways", "ways", ""}, {"wall", "rear wall", ""}, {"wall", "front wall", ""}, {"slide", "slide", ""}, {"nut", "nut", ""}}, screwEnd...),
 	"travelling_screw": append([]usual{{"ways", "ways", ""}, {"web", "rear web", ""}, {"base", "front wall", ""}, {"slide", "slide", ""}, {"nut", "nut", ""}}, screwEnd...),
 	"barrel_screw":     {{"guide", "guide", ""}, {"quill", "barrel", ""}, {"thread", "screw thread", ""}, {"nut", "nut", ""}},
-	"rack":             {{"guide", "guide", ""}, {"quill", "quill", ""}, {"rack", "rack", ""}, {"pinion", "pinion", ""}},
+	"rack":             rackQuill,
+	"rack_worm":        rackQuill,
+	"rack_fixed":       rackCarriage,
+	"half_nuts":        append(append([]usual{}, rackCarriage...), usual{"thread", "lead screw", ""}, usual{"nut", "half nuts", ""}),
+	"turning_nut": {{"ways", "ways", ""}, {"slide", "slide", ""}, {"thread", "screw thread", ""}, {"nut", "nut", ""}, {"bracket", "bracket", ""},
+		{"dial", "dial", "bracket"}, {"handle", "handle", "dial"}, {"lock_nut", "lock nut", "handle"}, {"shank", "nut's sleeve", ""}},
+	"crank":          {{"ways", "ways", ""}, {"table", "ram", ""}},
+	"opposed_screws": {{"ways", "base", ""}, {"slide", "top", ""}, {"key", "tongue", ""}, {"keyway", "slot", ""}, {"thread", "set-over screw", ""}},
+	"lever":          {{"ways", "ways", ""}, {"slide", "slide", ""}},
 }
 
 // UsualParts gives the parts that a new measuring sheet begins with, nothing of them measured.

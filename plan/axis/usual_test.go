@@ -24,7 +24,8 @@ func TestUsualParts(t *testing.T) {
 			}
 			for _, g := range a.Engages {
 				require.False(t, roles[g.Outer] && g.Kind == axis.OnThread && !roles[g.Inner], g.Label)
-				require.False(t, roles[g.Inner] && g.Kind == axis.OnWays && !roles[g.Outer], g.Label)
+				require.False(t, roles["slide"] && g.Inner == "slide" && !roles[g.Outer], g.Label)
+				require.False(t, roles["table"] && g.Outer == "table" && !roles[g.Inner], g.Label)
 			}
 			m := machine.Machine{Name: "new", Units: "mm", Axes: []axis.Axis{{Key: "x", Label: "X", Arrangement: a.Key,
 				Plus: "out", Minus: "in", Parts: parts, Obstacles: a.UsualObstacles()}}}

@@ -46,7 +46,9 @@ func (l *Layout) defineThread(nut, thread *Part) {
 	default:
 		l.problem(thread.Key+".form", "choose one of the list")
 	}
-	in.Method(quiet("root", "root diameter of the screw", "d_3", unit.MM), root)
+	if !l.Scope.Has(thread.Key + ".root") {
+		in.Method(quiet("root", "root diameter of the screw", "d_3", unit.MM), root)
+	}
 	if !l.Scope.Has(nut.Key + ".bore") {
 		l.Scope.In(nut.Key).Method(quiet("bore", nut.Label+" minor diameter", "D_1", unit.MM), bore,
 			sheet.With{"dia": thread.Key + ".dia", "pitch": thread.Key + ".pitch"})
@@ -57,7 +59,7 @@ func (l *Layout) defineThread(nut, thread *Part) {
 // a smaller one lets the nut run out over it, and engagement falls.
 func (l *Layout) shankJam(nut, thread *Part) {
 	shank, ok := l.WithRole("shank")
-	if !ok {
+	if !ok || shank.Side != thread.Side {
 		return
 	}
 	face := "to"

@@ -109,7 +109,7 @@ func (s *scene) pile(bracket, dial, label float64) {
 	if dial > bracket {
 		high = min(high, max((bracket+dial)/2, foot+3*u))
 	}
-	ways, slide := s.of("ways"), s.of("slide")
+	ways, slide := s.of("ways"), s.slider()
 	if ways != nil {
 		high = s.size(ways.Key+".height", high)
 	}

@@ -145,7 +145,7 @@ func (s *scene) upward(b *body) bool {
 	case wheel, strip:
 		return s.of("quill") != nil
 	}
-	slide := s.of("slide")
+	slide := s.slider()
 	if slide == nil || b.Side == axis.Moving && s.sweep.long() > 0 {
 		return false
 	}

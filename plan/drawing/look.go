@@ -52,6 +52,8 @@ var looks = map[string]look{
 	"handle":        {shape: sleeve, hatch: falling, close: 2, layer: 2, ghost: true, dia: 2.1, at: 184, long: 14},
 	"lock_nut":      {shape: sleeve, hatch: rising, close: 1.6, layer: 2, ghost: true, dia: 1.5, at: 198, long: 5},
 	"slide":         {shape: above, hatch: falling, close: 2.8, ghost: true, at: -72, long: 150},
+	"table":         {shape: above, hatch: falling, close: 2.8, ghost: true, at: -190, long: 400},
+	"tail_bearing":  {shape: sleeve, hatch: falling, close: 2.4, layer: 2, ghost: true, dia: 2.4, at: -14, long: 14},
 	"nut":           {shape: block, hatch: falling, close: 1.8, layer: 2, ghost: true, at: 6, long: 24},
 	"quill":         {shape: barrel, hatch: rising, close: 2.4, ghost: true, at: 8, long: 140},
 	"collar":        {shape: ring, hatch: falling, close: 2, layer: 2, ghost: true, at: -22, long: 12},

@@ -272,8 +272,11 @@ func (s *scene) points(b *body, at span, top, foot float64, key string) (p point
 
 // bore is the radius of a body's bore, as it is drawn.
 func (s *scene) bore(b *body) float64 {
-	if b.shape == block {
+	switch b.shape {
+	case block:
 		return s.thread
+	case housing:
+		return s.quill
 	}
 	return s.shaft(b)
 }

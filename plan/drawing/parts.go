@@ -225,7 +225,7 @@ func (s *scene) teeth(b *body) Path {
 
 // stem is what holds a travelling nut to the slide, through the slot in the ways.
 func (s *scene) stem() {
-	nut, slide, ways := s.of("nut"), s.of("slide"), s.of("ways")
+	nut, slide, ways := s.of("nut"), s.slider(), s.of("ways")
 	if nut == nil || slide == nil || ways == nil || nut.Side != slide.Side || ways.Side == nut.Side {
 		return
 	}

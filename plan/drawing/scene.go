@@ -154,6 +154,14 @@ func (s *scene) of(role string) *body {
 	return nil
 }
 
+// slider is what slides on the ways, a slide or a table; nil where there is neither.
+func (s *scene) slider() *body {
+	if b := s.of("slide"); b != nil {
+		return b
+	}
+	return s.of("table")
+}
+
 // named is the body of a part's key, where it is drawn.
 func (s *scene) named(key string) *body {
 	for i := range s.parts {

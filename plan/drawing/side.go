@@ -195,7 +195,7 @@ func (s *scene) asked(at sheet.Stage) float64 {
 
 // mover is the part by which the travel is seen: the slide, the quill, or any that moves.
 func (s *scene) mover() *body {
-	for _, role := range [...]string{"slide", "quill"} {
+	for _, role := range [...]string{"slide", "table", "quill"} {
 		if b := s.of(role); b != nil && b.Side == axis.Moving {
 			return b
 		}

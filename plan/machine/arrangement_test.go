@@ -199,7 +199,9 @@ func TestArrangementsWithAnyParts(t *testing.T) {
 			for _, list := range [][]axis.Part{nil, parts} {
 				a := axis.Axis{Label: "A", Arrangement: arr.Key, Capacity: capacity.Key, Plus: "out", Minus: "in", Parts: list}
 				for _, end := range []string{"plus", "minus", "both"} {
-					m := of(a, "travel_found", "50", "drive_offset", "20", "tang_depth", "30", "lowest", "40", "column", "300", "tallest_job", "200", "lowest_job", "60", "foot_bolt", "30", "strut_spare", "20")
+					m := of(a, "travel_found", "50", "drive_offset", "20", "tang_depth", "30", "lowest", "40", "column", "300", "tallest_job", "200", "lowest_job", "60", "foot_bolt", "30", "strut_spare", "20",
+						"crank_radius", "40", "lever_length", "300", "pivot_distance", "200", "lever_short", "50", "lever_long", "200", "lever_swing", "60", "wheel_teeth", "30",
+						"gear_ratio", "2", "centre_above_slide", "20", "centre_above_cross", "60", "holder_lowest", "10", "holder_highest", "25")
 					m.Upgrades[0].Inputs["end"], m.Upgrades[0].Inputs["amount"] = end, "5"
 					m.Upgrades = append(m.Upgrades, upgrade.Upgrade{ID: "2", Kind: "riser", Axis: "a", State: upgrade.Planned, Inputs: map[string]string{"amount": "10"}})
 					p, err := m.Build("1")
