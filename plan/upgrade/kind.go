@@ -45,6 +45,7 @@ var Kinds = []Kind{
 	extendTravel{},
 	newDial{},
 	thrustSet{},
+	bearingPair{},
 	newNut{},
 	gibStrip{},
 	riser{},

@@ -25,6 +25,9 @@ func newBracket(m *making, b *axis.Part) {
 	if len(thrustRecess(m, b, "inner"))+len(thrustRecess(m, b, "outer")) > 0 {
 		recessStep(m, b, made, "turn_"+b.Key)
 	}
+	if len(pairSeat(m, b, "inner"))+len(pairSeat(m, b, "outer")) > 0 {
+		pairStep(m, b, made, "turn_"+b.Key)
+	}
 	boltsOf(m, b)
 }
 
@@ -71,7 +74,11 @@ func bracket(m *making, b *axis.Part, altered bool) part.Part {
 	if !altered {
 		hole = m.suits(m.class(journal, "H7"), "the screw's shank, measured by micrometer", m.shank()+".dia", micrometer)
 	}
-	r.Right = append(r.Right, part.Step{Label: "journal", Length: drawn("", r.Length.Nominal), Through: true, Old: altered, Dia: hole})
+	through := part.Step{Label: "journal", Length: drawn("", r.Length.Nominal), Through: true, Old: altered, Dia: hole}
+	if between, ok := pairHole(m, b); ok {
+		through.Label, through.Dia, through.Old, through.New = between.Label, between, false, altered
+	}
+	r.Right = append(r.Right, through)
 	p := part.Part{Key: b.Key, Label: b.Label, Replaces: b.Key, Altered: altered, Material: stock(b.Material, "gjl250"), Round: r,
 		Notes: []string{"Both end faces square to the journal within 0.01 mm."}}
 	if !altered {
@@ -123,8 +130,8 @@ func flangeOf(m *making, b *axis.Part, outside float64) *part.Flange {
 
 // recesses are what is bored into the bracket's two faces before its journal.
 func recesses(m *making, b *axis.Part) (left, right []part.Step) {
-	left = thrustRecess(m, b, "inner")
-	right = thrustRecess(m, b, "outer")
+	left = append(thrustRecess(m, b, "inner"), pairSeat(m, b, "inner")...)
+	right = append(thrustRecess(m, b, "outer"), pairSeat(m, b, "outer")...)
 	if !m.more(m.Layout.Find("support.seat")) {
 		return left, right
 	}

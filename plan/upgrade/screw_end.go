@@ -199,7 +199,7 @@ func supportBearing(s *Site, need, group string) {
 	shank, _ := l.WithRole("shank")
 	shaft, okS := l.Scope.Leaf(shank.Key + ".dia")
 	body, okB := l.Scope.Leaf(b.Key + ".dia")
-	if !okS || !okB || shaft.Origin == sheet.Unknown || body.Origin == sheet.Unknown {
+	if !okS || !okB || shaft.Origin == sheet.Unknown || body.Origin == sheet.Unknown || outerHeld(l) {
 		return
 	}
 	options := []Option{{"none", "none"}}

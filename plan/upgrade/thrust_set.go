@@ -158,18 +158,14 @@ func (k thrustSet) Apply(s *Site) {
 // seat asks how deep the set is sunk into a face of the bracket.
 func (thrustSet) seat(s *Site, b *axis.Part, at string, used bool) {
 	l := s.Layout
-	where := map[string]string{"outer": "outer end", "inner": "inner end"}[at]
+	where := bracketEnds[at]
 	asked := quiet("asked_"+at, "recess asked for in the "+b.Label+"'s "+where, "a", unit.MM)
 	if used {
 		s.typed(s.Scope, asked, Field{Name: "recess_" + at, Label: "Sunk into the " + b.Label + "'s " + where + " by", Hint: "0: it stands on the face, and takes its thickness of the screw's end"}, "0", 0, 100, 0)
 	} else {
 		s.Scope.Measure(asked, sheet.Leaf{Origin: sheet.Chosen, Note: "no bearing there"})
 	}
-	key := "recess_" + at
-	if !l.Scope.Has("thrust." + key) {
-		l.Scope.In("thrust").Measure(sheet.Q{Key: key, Label: "recess for the thrust set, " + b.Label + "'s " + where, Symbol: "a", Unit: unit.MM, Quiet: true}, sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
-	}
-	l.Scope.Change("thrust."+key, "asked", "as asked", sheet.With{"asked": s.Scope.Key(asked.Key)})
+	l.Scope.Change(recessLeaf(l, b, at), "asked", "as asked", sheet.With{"asked": s.Scope.Key(asked.Key)})
 }
 
 // load compares the thrust of a hand with what the set carries.
@@ -232,17 +228,11 @@ func (thrustSet) shift(s *Site, b, shank *axis.Part, chosen bearing.Bearing, sid
 		sc.Check(sheet.Check{Key: "shoulder_check", Label: "Screw's shoulder behind the inner washer", Figure: t.Key + ".dia", Limit: "backed", Level: sheet.Rule, Advice: true,
 			Sentence: "The screw's shoulder is {figure}, and the washer wants {limit} behind it: put a hard collar between them, or leave the inner side plain.", Source: chosen.ShoulderSource()})
 	}
-	if on := onBracket(l, b); on != nil && side != "inner" {
-		sc.Fix(quiet("stands", "thrust set stands out of the "+b.Label, "", unit.MM), "max(0, thickness - recess)", "geometry", sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_outer"})
-		l.Scope.Change(on.Key+".gap", "max(was, stands)", "geometry: the set stands between the two", sheet.With{"stands": sc.Key("stands")})
+	if side != "inner" {
+		putBeyond(s, b, "stands", "max(0, thickness - recess)", "geometry", sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_outer"})
 	}
-	if side == "outer" {
-		return
-	}
-	sc.Fix(quiet("back", "screw goes in for the inner set", "", unit.MM), "max(0, thickness - recess - max(0, bracket_from - shoulder))", "geometry: from the screw's shoulder to the "+b.Label,
-		sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_inner", "bracket_from": b.Key + ".from", "shoulder": shank.Key + ".from"})
-	for _, p := range carried(l, b)[1:] {
-		move(s, p, "-", sc.Key("back"))
+	if side != "outer" {
+		screwGoesIn(s, b, shank, "inner set", "thrust.thickness", "thrust.recess_inner")
 	}
 }
 
@@ -265,17 +255,7 @@ func (k thrustSet) Answer(s *Site, r *sheet.Result) []Run {
 		say.text(", where it is " + show(s, now.Value) + " now")
 	}
 	say.text(".")
-	if stands, ok := r.Figure(s.Scope.Key("stands"), sheet.Planned); ok && stands.Known() && stands.Value > shownLength {
-		say.text(" The set stands ").strong(show(s, stands.Value)).text(" out of the bracket.")
-	}
-	if back, ok := r.Figure(s.Scope.Key("back"), sheet.Planned); ok && back.Known() && back.Value > shownLength {
-		say.text(" The screw goes ").strong(show(s, back.Value)).text(" further in.")
-	}
-	if long, again := s.replaced(r); again {
-		say.text(" The extension made before is replaced by one of ").strong(show(s, long)).text(" over all.")
-	} else if visible, more := planned(s, r, "extension.visible"); more > shownLength {
-		say.text(" The screw's end then needs an extension of ").strong(show(s, visible)).text(".")
-	}
+	say.screwEnd(s, r, "The set")
 	return say.runs
 }
 
