@@ -176,9 +176,9 @@ func (bearingPair) load(s *Site, x bearing.Bearing, names sheet.With) {
 	}
 	handThrust(s, t)
 	x0, y0 := bearing.StaticFactors(x.Kind)
-	for key, v := range map[string]float64{"x0": x0, "y0": y0} {
-		sc.Measure(quiet(key, "static factor "+strings.ToUpper(key), strings.ToUpper(key), unit.One), sheet.Leaf{Value: v, Origin: sheet.Chosen, Note: "ISO 76: one row of balls, deep groove"})
-	}
+	const factors = "ISO 76: one row of balls, deep groove"
+	sc.Measure(quiet("x0", "static factor X0", "X0", unit.One), sheet.Leaf{Value: x0, Origin: sheet.Chosen, Note: factors})
+	sc.Measure(quiet("y0", "static factor Y0", "Y0", unit.One), sheet.Leaf{Value: y0, Origin: sheet.Chosen, Note: factors})
 	l.Assume(sc, quiet("radial", "push on the handle, across", "F_r", unit.Newton), 100, "common practice, no source: a hand that leans on the handle")
 	sc.Method(quiet("equivalent", "static load of a hand against a stop", "P0", unit.Newton), bearing.StaticEquivalent)
 	sc.Method(quiet("safety", "static safety when a hand winds against a stop", "s0", unit.One), bearing.StaticSafety, names)
