@@ -168,7 +168,7 @@ func TestSavedFilesOpen(t *testing.T) {
 		machine  machine.Machine
 		shopping store.Shopping
 		log      []buildlog.Entry
-	}{{machine: saved1()}, {machine: saved2()}, {saved2(), shopping3(), nil}, {saved2(), shopping3(), log4()}}
+	}{{machine: saved1()}, {machine: saved2()}, {saved2(), shopping3(), nil}, {saved2(), shopping3(), log4()}, {saved2(), shopping3(), log4()}}
 	for i, want := range all {
 		name := fmt.Sprintf("testdata/version-%d.sql", i+1)
 		if _, err := os.Stat(name); *update && err != nil { // one that is there stays as its version wrote it
@@ -196,6 +196,9 @@ func TestSavedFilesOpen(t *testing.T) {
 		require.Equal(t, want.log, log, name)
 		found := page(t, s, store.LogQuery{MachineID: list[0].ID, Search: "bracket"})
 		require.Equal(t, len(want.log) > 0, len(found.Entries) > 0, "the log is searched")
+		devices, err := s.Devices(t.Context())
+		require.NoError(t, err)
+		require.Equal(t, i+1 >= 5, len(devices) == 1)
 	}
 	names, err := fs.Glob(migrations.Files, "*.sql")
 	require.NoError(t, err)
@@ -237,6 +240,13 @@ func saveVersion(t *testing.T, name string, version int, m machine.Machine, sh s
 	}
 	if version >= 4 {
 		tables = append(tables, "log_entry", "photo", "log_photo", "staged_photo")
+	}
+	if version >= 5 {
+		tables = append(tables, "passphrase", "device")
+		require.NoError(t, s.SetPassphrase(t.Context(), "$argon2id$v=19$m=65536,t=2,p=1$c29tZXNhbHQ$CTFhFdXPJO1aFaMaO6Mm5c8y7cJHAph8ArZWb2GRPPc"))
+		_, err := s.AddDevice(t.Context(), "$argon2id$v=19$m=65536,t=2,p=1$c29tZXNhbHQ$CTFhFdXPJO1aFaMaO6Mm5c8y7cJHAph8ArZWb2GRPPc",
+			store.Token{1, 2, 3}, store.Device{Name: "Telefon in der Werkstatt", Way: store.ByCode, Expires: noon.AddDate(0, 0, 30)}, 0)
+		require.NoError(t, err)
 	}
 	names, err := fs.Glob(migrations.Files, "*.sql")
 	require.NoError(t, err)
