@@ -37,6 +37,12 @@
     if (event.target.matches("input[data-moves]")) place(event.target);
   });
 
+  // A tick data-shows-typed=ID shows what is typed into the passphrase field with that id.
+  document.addEventListener("change", (event) => {
+    const field = document.getElementById(event.target.dataset.showsTyped);
+    if (field) field.type = event.target.checked ? "text" : "password";
+  });
+
   // A new picture from the server is drawn at its base: put the slide back where the slider says.
   document.addEventListener("htmx:after:swap", placeAll);
 

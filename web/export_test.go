@@ -2,6 +2,7 @@ package web
 
 import (
 	"net/http"
+	"time"
 
 	"github.com/go-chi/chi/v5"
 )
@@ -28,3 +29,6 @@ func (s *Server) Guarded(root string, h func(http.ResponseWriter, *http.Request)
 func (s *Server) Reply(w http.ResponseWriter, r *http.Request, status int, view View) error {
 	return s.reply(w, r, status, view)
 }
+
+// SetSigninTime gives the forms of strangers another time to arrive in.
+func (s *Server) SetSigninTime(d time.Duration) { s.signinTime = d }

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"net/http"
+	"os"
 
 	"fettle/plan/axis"
 	"fettle/plan/upgrade"
@@ -72,6 +73,8 @@ func errorPageOf(err error) ErrorPage {
 			"Another program is writing to the data file. Nothing was saved; try again in a moment."}
 	case errors.Is(err, store.ErrInUse):
 		return ErrorPage{http.StatusConflict, "Still needed", "An upgrade is planned on it. Drop that upgrade first."}
+	case errors.Is(err, os.ErrDeadlineExceeded):
+		return ErrorPage{http.StatusRequestTimeout, "Too slow", "It took too long to arrive. Nothing of it was kept; send it again."}
 	case errors.Is(err, form.ErrUnreadable):
 		return ErrorPage{http.StatusBadRequest, "Not understood", "The form did not arrive as readable text. Go back and send it again."}
 	default:

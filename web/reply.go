@@ -29,6 +29,7 @@ func (s *Server) reply(w http.ResponseWriter, r *http.Request, status int, view 
 	contentType := "text/html; charset=utf-8"
 	if wantsJSON(r) {
 		contentType = "application/json"
+		w.Header().Set("Content-Disposition", `attachment; filename="fettle.json"`) // a browser that is led here shows nothing
 		encoder := json.NewEncoder(body)
 		encoder.SetIndent("", "  ")
 		if err := encoder.Encode(view); err != nil {

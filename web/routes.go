@@ -15,7 +15,7 @@ const formLimit = 1 << 20
 // guards stand before every route. The log stands before recover, so that a panic's 500 is logged like
 // any other reply; headers stand before the refusals, so that a refusal's page is guarded like any other.
 func (s *Server) guards() chi.Middlewares {
-	return chi.Chain(s.logRequests, s.recoverPanics, securityHeaders, s.checkHost, s.refuseCrossOrigin, middleware.GetHead)
+	return chi.Chain(s.logRequests, s.recoverPanics, s.securityHeaders, s.checkHost, s.refuseCrossOrigin, s.admit, middleware.GetHead)
 }
 
 // routes lists every address that the program answers.
@@ -27,9 +27,11 @@ func (s *Server) routes() http.Handler {
 
 	r.Get(static.Prefix+"*", static.Handler(s.handle(noSuchPage)).ServeHTTP)
 
+	r.Group(s.strangersRoutes)
 	r.Group(func(r chi.Router) {
 		r.Use(limitBody(formLimit))
 		r.Get("/", s.handle(s.home))
+		r.Route("/phone", s.phoneRoutes)
 		r.Route("/bench", s.benchRoutes)
 		r.Post("/demo/{name}", s.handle(s.demoAdd))
 		r.Post("/machines", s.handle(s.machineAdd))
