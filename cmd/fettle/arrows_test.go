@@ -186,10 +186,13 @@ func TestLinkedModules(t *testing.T) {
 		"github.com/go-chi/chi/v5",
 		"github.com/mattn/go-sqlite3",
 		"github.com/tetratelabs/wazero", // of heic: runs its decoder, shut in
+		"golang.org/x/crypto",           // argon2id
 		"golang.org/x/image",            // WebP
 		"golang.org/x/sync",             // bounds what pictures take at once
-		"golang.org/x/sys",              // of wazero
-		"golang.org/x/text",             // of imagemeta
+		"golang.org/x/sys",              // of wazero, x/crypto and x/term
+		"golang.org/x/term",             // a passphrase that is typed unseen
+		"golang.org/x/text",             // of imagemeta; the passphrase's normal form
+		"rsc.io/qr",
 	}
 	out := golist(t, "-deps", "-f", "{{with .Module}}{{.Path}}{{end}}", "fettle/cmd/fettle")
 	linked := slices.Compact(slices.Sorted(slices.Values(strings.Fields(out))))

@@ -1,6 +1,7 @@
 // Command fettle serves Fettle's pages to this computer, and runs what can be done without them.
 //
 //	fettle [-listen HOST:PORT] [-data FOLDER]    serve
+//	fettle passphrase                            set what lets other computers in
 //	fettle plan FILE                             work a machine's file out
 //	fettle bench METHOD KEY=VALUE ...            one of the bench figures
 //	fettle export, import, backup                machines as files

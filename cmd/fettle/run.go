@@ -20,6 +20,7 @@ type command struct {
 func commands() []command {
 	return []command{
 		{"serve", "serve the pages; what fettle does when no command is given", program.serve},
+		{"passphrase", "set the passphrase by which other computers are let in", program.passphrase},
 		{"export", "write one machine as a file", program.export},
 		{"import", "add machines from such files", program.importFiles},
 		{"backup", "copy all machines into one file, also while the pages are served", program.backup},

@@ -41,6 +41,7 @@ func TestHelpListsEveryCommand(t *testing.T) {
 
 func TestCallsThatCannotBeMeant(t *testing.T) {
 	home := map[string]string{"HOME": t.TempDir()}
+	certificate := filepath.Join(t.TempDir(), "none.pem")
 	for _, tc := range []struct {
 		args []string
 		env  map[string]string
@@ -55,8 +56,13 @@ func TestCallsThatCannotBeMeant(t *testing.T) {
 		{[]string{"-listen", ":0"}, home, 2, "would let other computers in"},
 		{[]string{"-listen", "[::]:0"}, home, 2, "would let other computers in"},
 		{[]string{"-listen", "192.0.2.7:0"}, home, 2, "would let other computers in"},
-		{[]string{"-listen", "workshop.example:0"}, home, 2, "would let other computers in"},
-		{nil, map[string]string{"FETTLE_LISTEN": "0.0.0.0:0", "HOME": "/"}, 2, "would let other computers in"},
+		{[]string{"-listen", "127.0.0.1:0", "-host", "workshop.example"}, home, 2, "-host workshop.example would let other computers in"},
+		{[]string{"-listen", "workshop.example:0"}, home, 2, "a name it is asked for by is given with -host"},
+		{[]string{"-cert", certificate}, home, 2, "give both -cert and -key"},
+		{[]string{"-cert", certificate, "-key", certificate}, home, 1, "certificate: "},
+		{[]string{"passphrase", "-set", "hunter"}, home, 2, "-set"},
+		{[]string{"passphrase", "hunter"}, home, 2, "the passphrase itself is asked for"},
+		{nil, map[string]string{"FETTLE_LISTEN": "0.0.0.0:0", "HOME": home["HOME"]}, 2, "would let other computers in, which needs a passphrase: set one first, with fettle passphrase"},
 	} {
 		t.Run(strings.Join(tc.args, " "), func(t *testing.T) {
 			stdout, stderr, code := call(t, tc.env, tc.args...)

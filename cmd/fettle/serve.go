@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"crypto/tls"
 	"errors"
 	"fmt"
 	"log/slog"
@@ -19,76 +20,127 @@ const (
 	patience      = 10 * time.Second // for replies that are under way when the program is told to stop
 )
 
-// serve listens, prints where, and answers until ctx ends.
-func (p program) serve(ctx context.Context, args []string) error {
-	set := flags("serve")
-	listen := p.env("FETTLE_LISTEN")
-	if listen == "" {
-		listen = defaultListen
-	}
-	data, dataErr := p.defaultData()
-	set.StringVar(&listen, "listen", listen, "`HOST:PORT` to answer at, on this computer; FETTLE_LISTEN sets the default")
-	set.StringVar(&data, "data", data, "`FOLDER` that holds the machines; FETTLE_DATA sets the default")
-	rest, err := p.parse(set, args)
-	switch {
-	case err != nil:
-		return err
-	case len(rest) > 0:
-		return usageError{fmt.Sprintf("serve takes no %q; fettle serve -h lists its flags", rest[0])}
-	case data == "":
-		return dataErr
-	}
+// serving is what serve was told.
+type serving struct {
+	listen, data string
+	hosts        []string
+	cert, key    string
+}
 
-	listener, err := listenHere(ctx, listen)
+// serve listens, prints where, and answers until ctx ends.
+func (p program) serve(ctx context.Context, args []string) (err error) {
+	o, certificates, err := p.servingOf(args)
+	if err != nil {
+		return err
+	}
+	kept, err := store.Open(ctx, o.data, time.Now)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, kept.Close()) }() // nobody is answered any more
+	if err := o.requirePassphrase(ctx, kept); err != nil {
+		return err
+	}
+	listener, err := listenAt(ctx, o.listen)
 	if err != nil {
 		return err
 	}
 	defer listener.Close()
 	log := slog.New(slog.NewTextHandler(p.stderr, nil))
-	kept, err := store.Open(ctx, data, time.Now)
+	log.Info("data folder open", "folder", o.data)
+	server, err := web.New(web.Options{Listen: listener.Addr().String(), Log: log, Store: kept, Now: time.Now,
+		Hosts: o.hosts, TLS: certificates != nil, Addresses: ownAddresses})
 	if err != nil {
 		return err
 	}
-	log.Info("data folder open", "folder", data)
-	server, err := web.New(web.Options{Listen: listener.Addr().String(), Log: log, Store: kept, Now: time.Now})
-	if err != nil {
-		return errors.Join(err, kept.Close())
+	if err := p.tellWhere(server, listener.Addr().String(), certificates != nil); err != nil {
+		return err
 	}
-	fmt.Fprintf(p.stdout, "Fettle is at http://%s/\nIts data is in %s\n", listener.Addr(), data)
-	// Closed when nobody is answered any more.
-	return errors.Join(answer(ctx, listener, server.Handler(), log), kept.Close())
+	fmt.Fprintf(p.stdout, "Its data is in %s\n", o.data)
+	return answer(ctx, listener, certificates, server.Handler(), log)
 }
 
-// listenHere listens at address, which must be one that only this computer reaches.
-func listenHere(ctx context.Context, address string) (net.Listener, error) {
-	host, _, err := net.SplitHostPort(address)
-	if err != nil {
-		return nil, usageError{fmt.Sprintf("-listen %s: give HOST:PORT, such as %s", address, defaultListen)}
+func (p program) servingOf(args []string) (o serving, certificates []tls.Certificate, err error) {
+	set := flags("serve")
+	o.listen = p.env("FETTLE_LISTEN")
+	if o.listen == "" {
+		o.listen = defaultListen
 	}
-	if ip, err := netip.ParseAddr(host); host != "localhost" && (err != nil || !ip.IsLoopback()) {
-		return nil, notLoopback(address)
+	data, dataErr := p.defaultData()
+	set.StringVar(&o.listen, "listen", o.listen, "`HOST:PORT` to answer at, on this computer; FETTLE_LISTEN sets the default. "+
+		"0.0.0.0:8270 lets the workshop's network in, which needs a passphrase")
+	set.StringVar(&o.data, "data", data, "`FOLDER` that holds the machines; FETTLE_DATA sets the default")
+	set.Func("host", "further `NAME` that this computer is asked for by, such as workshop.local; can be given again. With -listen\n"+
+		"left alone it is that of a proxy on this computer, and everybody signs in", func(name string) error {
+		o.hosts = append(o.hosts, name)
+		return nil
+	})
+	set.StringVar(&o.cert, "cert", "", "`FILE` with the certificate, PEM, to answer with TLS")
+	set.StringVar(&o.key, "key", "", "`FILE` with the certificate's key, PEM")
+	rest, err := p.parse(set, args)
+	switch {
+	case err != nil:
+		return o, nil, err
+	case len(rest) > 0:
+		return o, nil, usageError{fmt.Sprintf("serve takes no %q; fettle serve -h lists its flags", rest[0])}
+	case o.data == "":
+		return o, nil, dataErr
+	case (o.cert == "") != (o.key == ""):
+		return o, nil, usageError{"give both -cert and -key, or neither"}
 	}
-	var config net.ListenConfig
-	listener, err := config.Listen(ctx, "tcp", address)
-	if err != nil {
-		return nil, fmt.Errorf("is Fettle running already? %w", err)
+	if _, err := isOpen(o.listen); err != nil {
+		return o, nil, err
 	}
-	// What localhost means is up to the hosts file of this computer.
-	if at, ok := listener.Addr().(*net.TCPAddr); !ok || !at.IP.IsLoopback() {
-		return nil, errors.Join(notLoopback(address), listener.Close())
+	if o.cert != "" {
+		pair, err := tls.LoadX509KeyPair(o.cert, o.key)
+		if err != nil {
+			return o, nil, fmt.Errorf("certificate: %w", err)
+		}
+		certificates = []tls.Certificate{pair}
 	}
-	return listener, nil
+	return o, certificates, nil
 }
 
-func notLoopback(address string) error {
-	return usageError{fmt.Sprintf("-listen %s would let other computers in, which Fettle does not do without a passphrase, "+
-		"and that it cannot ask for yet; give an address of this computer alone, such as %s", address, defaultListen)}
+// requirePassphrase refuses to let others in while no passphrase is set. It comes before anything is
+// listened at.
+func (o serving) requirePassphrase(ctx context.Context, kept *store.Store) error {
+	others, err := isOpen(o.listen)
+	if err != nil || !others && len(o.hosts) == 0 {
+		return err
+	}
+	hash, err := kept.Passphrase(ctx)
+	if err != nil || hash != "" {
+		return err
+	}
+	flag := "-listen " + o.listen
+	if !others {
+		flag = "-host " + o.hosts[0]
+	}
+	return usageError{fmt.Sprintf("%s would let other computers in, which needs a passphrase: set one first, with fettle passphrase", flag)}
+}
+
+// tellWhere prints the addresses of the pages, the one for this computer first.
+func (p program) tellWhere(server *web.Server, listen string, withTLS bool) error {
+	scheme := "http"
+	if withTLS {
+		scheme = "https"
+	}
+	if at := netip.MustParseAddrPort(listen); at.Addr().IsUnspecified() {
+		listen = fmt.Sprintf("localhost:%d", at.Port())
+	}
+	fmt.Fprintf(p.stdout, "Fettle is at %s://%s/\n", scheme, listen)
+	all, err := server.Addresses()
+	for _, address := range all {
+		fmt.Fprintf(p.stdout, "For other computers, which sign in: %s\n", address)
+	}
+	return err
 }
 
 // answer serves until ctx ends, then lets the replies under way finish.
-func answer(ctx context.Context, listener net.Listener, handler http.Handler, log *slog.Logger) error {
+func answer(ctx context.Context, listener net.Listener, certificates []tls.Certificate, handler http.Handler, log *slog.Logger) error {
 	server := &http.Server{
 		Handler:           handler,
+		TLSConfig:         &tls.Config{Certificates: certificates, MinVersion: tls.VersionTLS12},
 		ReadHeaderTimeout: 5 * time.Second,
 		ReadTimeout:       time.Minute,
 		WriteTimeout:      time.Minute,
@@ -97,7 +149,13 @@ func answer(ctx context.Context, listener net.Listener, handler http.Handler, lo
 		ErrorLog:          slog.NewLogLogger(log.Handler(), slog.LevelWarn),
 	}
 	served := make(chan error, 1)
-	go func() { served <- server.Serve(listener) }()
+	go func() {
+		if certificates == nil {
+			served <- server.Serve(listener)
+			return
+		}
+		served <- server.ServeTLS(listener, "", "")
+	}()
 	select {
 	case err := <-served:
 		return fmt.Errorf("serve: %w", err)
