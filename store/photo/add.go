@@ -33,8 +33,8 @@ func (f *Folder) Add(ctx context.Context, from io.Reader) (buildlog.Photo, error
 	}
 	synced := make(chan error, 1)
 	go func() { synced <- file.Sync() }() // while it is decoded
-	err = errors.Join(f.render(ctx, file, found, sum), <-synced)
-	if err != nil {
+	size, err := f.render(ctx, file, found, sum)
+	if err = errors.Join(err, <-synced); err != nil {
 		return buildlog.Photo{}, err
 	}
 	path, err := f.path(sum, Original)
@@ -44,8 +44,7 @@ func (f *Folder) Add(ctx context.Context, from io.Reader) (buildlog.Photo, error
 	if err := finish(file, path); err != nil {
 		return buildlog.Photo{}, fmt.Errorf("keep photo %s: %w", sum, err)
 	}
-	width, height := found.upright()
-	return buildlog.Photo{SHA256: sum, Type: found.kind.media, Width: width, Height: height, Taken: found.taken, Place: found.place}, nil
+	return buildlog.Photo{SHA256: sum, Type: found.kind.media, Width: size.X, Height: size.Y, Taken: found.taken, Place: found.place}, nil
 }
 
 // receive writes what comes to the file, and gives its SHA-256.

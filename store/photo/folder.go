@@ -102,5 +102,6 @@ func (f *Folder) renderAnew(ctx context.Context, sha256 string) error {
 	if err != nil {
 		return fmt.Errorf("photo %s: %w", sha256, err)
 	}
-	return f.render(ctx, original, found, sha256)
+	_, err = f.render(ctx, original, found, sha256)
+	return err
 }

@@ -23,14 +23,6 @@ type found struct {
 	taken, place  string
 }
 
-// upright gives the size of the photo the right way up.
-func (p found) upright() (width, height int) {
-	if p.orientation >= 5 {
-		return p.height, p.width
-	}
-	return p.width, p.height
-}
-
 // look reads what a photo says of itself, and refuses what is not to be decoded.
 func look(file *os.File) (p found, err error) {
 	head := make([]byte, 64)

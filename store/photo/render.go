@@ -10,8 +10,6 @@ import (
 	"io"
 	"os"
 	"path/filepath"
-
-	"golang.org/x/image/webp"
 )
 
 // quality of a rendition, as of JPEG encoders; common practice, no source.
@@ -24,16 +22,20 @@ const mostMemory = 96 << 20
 // perPixel is how many bytes the decoder of a kind takes for a pixel at most; from its source.
 var perPixel = map[kind]int64{kindJPEG: 4, kindPNG: 8, kindWebP: 6, kindHEIC: 8}
 
-// render makes the renditions of a photo, and puts them in their places.
-func (f *Folder) render(ctx context.Context, original *os.File, p found, sha256 string) error {
+// render makes the renditions of a photo, puts them in their places, and gives the photo's size the right
+// way up.
+func (f *Folder) render(ctx context.Context, original *os.File, p found, sha256 string) (size image.Point, err error) {
 	cost := min(int64(p.width)*int64(p.height)*perPixel[p.kind], mostMemory)
 	if err := f.memory.Acquire(ctx, cost); err != nil {
-		return err
+		return size, err
 	}
 	defer f.memory.Release(cost)
 	img, err := f.decode(original, p)
 	if err != nil {
-		return err
+		return size, err
+	}
+	if size = img.Bounds().Size(); p.orientation >= 5 {
+		size.X, size.Y = size.Y, size.X
 	}
 	var upright *image.YCbCr
 	for _, b := range bounds {
@@ -46,10 +48,10 @@ func (f *Folder) render(ctx context.Context, original *os.File, p found, sha256 
 			upright = shrink(upright, width, height)
 		}
 		if err := f.keepRendition(upright, sha256, b.size); err != nil {
-			return err
+			return size, err
 		}
 	}
-	return nil
+	return size, nil
 }
 
 func (f *Folder) decode(original *os.File, p found) (img image.Image, err error) {
@@ -60,7 +62,7 @@ func (f *Folder) decode(original *os.File, p found) (img image.Image, err error)
 	case kindPNG:
 		img, err = png.Decode(from)
 	case kindWebP:
-		img, err = webp.Decode(from)
+		img, err = decodeWebP(from)
 	case kindHEIC:
 		img, err = f.decodeHEIC(original)
 	}
