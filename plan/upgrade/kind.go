@@ -47,6 +47,8 @@ var Kinds = []Kind{
 	thrustSet{},
 	bearingPair{},
 	newNut{},
+	bracketSpacer{},
+	nutMoved{},
 	gibStrip{},
 	riser{},
 	quillTravel{},
@@ -204,10 +206,14 @@ func (s *Site) aim(name string, u unit.Unit, less bool) {
 	if less {
 		text = "stood - goal"
 	}
-	with := sheet.With{"goal": key}
+	with, nothing := sheet.With{"goal": key}, s.Layout.Find("touching")
+	if u.Dim != unit.LengthD {
+		s.own(quiet("no_better", "nothing gained", "", u), 0, "an upgrade is to better what it is for")
+		nothing = s.Scope.Key("no_better")
+	}
 	s.Scope.Fix(quiet("stood", "what it was before", "", u), "goal", "decided: as it stood before this upgrade", with)
 	s.Scope.Formula(quiet("better", "better than before by", "", u), text, "geometry", with)
-	s.Scope.Check(sheet.Check{Key: "better_check", Label: "Better than it was", Figure: "better", Limit: s.Layout.Find("touching"), Level: sheet.Rule,
+	s.Scope.Check(sheet.Check{Key: "better_check", Label: "Better than it was", Figure: "better", Limit: nothing, Level: sheet.Rule,
 		Sentence: "What it is for comes out better by {figure}; below {limit} it is made worse.", Source: "an upgrade is to better what it is for"})
 }
 

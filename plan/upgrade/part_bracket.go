@@ -176,6 +176,9 @@ func boltsOf(m *making, b *axis.Part) {
 	m.buy(buy)
 }
 
+// screwRoom is how much larger than the screw a spacer's bore is. Common practice, no source.
+const screwRoom = 1
+
 // spacerPlate: what goes between the bracket and its casting.
 func spacerPlate(m *making, b *axis.Part) {
 	if !m.more(m.Layout.Find(b.Key + ".spacer")) {
@@ -183,7 +186,11 @@ func spacerPlate(m *making, b *axis.Part) {
 	}
 	thick := m.limits(want{part: "spacer", name: "thickness", label: "thickness", key: b.Key + ".spacer", leaf: b.Key + ".spacer", formula: "made", also: spaced(m.Layout, b)}, 0.02, -0.02, "common practice, no source: it shifts the screw by what it is off")
 	f := flangeOf(m, b, m.or(b.Key+".dia", 30))
-	hole := m.general(want{part: "spacer", name: "bore", label: "clear of the screw", nominal: m.or(b.Key+".bore", m.or(m.shank()+".dia", 10)) + 1, grows: true})
+	screw := m.or(m.shank()+".dia", 10)
+	if t, ok := m.Layout.WithRole("thread"); ok { // its end comes to lie within the spacer
+		screw = max(screw, m.or(t.Key+".dia", 0))
+	}
+	hole := m.general(want{part: "spacer", name: "bore", label: "clear of the screw", nominal: screw + screwRoom, grows: true})
 	p := part.Part{Key: "spacer", Label: "spacer under the " + b.Label, Material: stock("steel", ""), Notes: []string{"Faces parallel within 0.01 mm.", "Outline of the " + b.Label + "'s foot."},
 		Flat: &part.Flat{Length: f.Width, Width: f.Height, Thickness: thick, Angle: 90}}
 	p.Flat.Length = m.suits(m.general(want{part: "spacer", name: "long", label: "as the " + b.Label + "'s foot", nominal: f.Width.Nominal}), "the "+b.Label+"'s foot", b.Key+".bolt_offset", 0.1)
@@ -203,7 +210,8 @@ func spacerPlate(m *making, b *axis.Part) {
 // came out thicker.
 func spaced(l *axis.Layout, b *axis.Part) []part.Made {
 	var all []part.Made
-	add := func(leaf string) { all = append(all, part.Made{Leaf: leaf, Formula: "was + made - planned"}) }
+	formula := map[string]string{"+": "was + made - planned", "-": "was - made + planned"}[handleSign(l)]
+	add := func(leaf string) { all = append(all, part.Made{Leaf: leaf, Formula: formula}) }
 	for _, p := range carried(l, b) {
 		if p.Tie != nil {
 			add(p.Key + ".gap")

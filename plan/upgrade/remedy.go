@@ -196,7 +196,7 @@ var (
 		l.Scope.Change(b.Key+".spacer", "was + by", "decided", sheet.With{"by": by})
 		s.ask(func(m *making) { spacerPlate(m, b) })
 		for _, p := range carried(l, b) {
-			move(s, p, "+", by)
+			move(s, p, handleSign(l), by)
 		}
 		if l.Scope.Has(b.Key + ".bolt_least") {
 			l.Scope.In(b.Key).Require("bolt_length", "when(spacer > 0, stock_bolt(grip + bolt_least), 0)", "geometry: grip and engagement; ISO 888: preferred lengths of bolts")
