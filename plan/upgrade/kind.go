@@ -46,6 +46,7 @@ var Kinds = []Kind{
 	newDial{},
 	thrustSet{},
 	bearingPair{},
+	floatAdjuster{},
 	newNut{},
 	bracketSpacer{},
 	nutMoved{},
