@@ -52,3 +52,32 @@ func tailstockAxis() machine.Machine {
 		lying("keyway", "keyway", axis.Moving, "-78", "-10"),
 	}}, "travel_found", "58", "tang_depth", "65")
 }
+
+// topSlideAxis is a top slide, its screw and handle travelling, positions from the
+// base's front face, back towards the handle is positive, slide right forward:
+// the bracket is up against the base at 100, the thread from 16 to 98, the nut
+// from 70 to 88. It goes back 50, to a stop.
+func topSlideAxis() machine.Machine {
+	m := alone(axis.Axis{Label: "Top slide", Arrangement: "travelling_screw", Plus: "back, towards the handle", Minus: "forward, towards the work", Parts: []axis.Part{
+		lying("ways", "ways", axis.Fixed, "0", "100"),
+		lying("base", "base", axis.Fixed, "0", "100"),
+		lying("nut", "nut", axis.Fixed, "70", "88"),
+		lying("slide", "slide", axis.Moving, "-30", "80", "gib_screws", "-20; 5; 30; 55"),
+		lying("bracket", "bracket", axis.Moving, "100", "116"),
+		lying("thread", "thread", axis.Moving, "16", "98", "dia", "10", "pitch", "1.25"),
+		lying("shank", "shank", axis.Moving, "98", "150", "dia", "8"),
+	}}, "travel_found", "50")
+	m.Axes[0].Obstacles[0].Clear, m.Axes[0].Obstacles[0].Gap = false, plan.Entry{Typed: "0"}
+	return m
+}
+
+// tableAxis is a mill's table of 500 on a saddle of 240, going 200 from side to
+// side: its middle stays 20 within the saddle's ends.
+func tableAxis(entries ...string) machine.Machine {
+	return alone(axis.Axis{Label: "X axis", Arrangement: "travelling_screw", Plus: "right", Minus: "left", Parts: []axis.Part{
+		lying("saddle", "ways", axis.Fixed, "0", "240"),
+		lying("nut", "nut", axis.Fixed, "100", "140"),
+		lying("table", "slide", axis.Moving, "-230", "270"),
+		lying("thread", "thread", axis.Moving, "-110", "150", "dia", "16", "pitch", "2"),
+	}}, append([]string{"travel_found", "200"}, entries...)...)
+}
