@@ -199,6 +199,10 @@ func defineDepth(l *Layout) {
 	}
 	quill, okQ := l.WithRole("quill")
 	thread, okT := l.WithRole("thread")
+	if okQ && !okT {
+		sc.Measure(quiet("raised", "table raised between two strokes", "r", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "not at all, as found"})
+		sc.Formula(quiet("deepest", "deepest hole at one setting", "", unit.MM), "usable + raised", "geometry: what the quill drills, and as much again as the table is raised by between two strokes")
+	}
 	if !okQ || !okT || !sc.Has("tang_depth") {
 		return
 	}

@@ -9,7 +9,7 @@ import (
 
 // everyMachine are the demo machines, and small ones with the axes that they lack.
 func everyMachine() []machine.Machine {
-	all := []machine.Machine{tailstockAxis()}
+	all := []machine.Machine{tailstockAxis(), drillAxis()}
 	for _, d := range demo.Machines() {
 		all = append(all, d.Machine)
 	}
@@ -80,4 +80,18 @@ func tableAxis(entries ...string) machine.Machine {
 		lying("table", "slide", axis.Moving, "-230", "270"),
 		lying("thread", "thread", axis.Moving, "-110", "150", "dia", "16", "pitch", "2"),
 	}}, append([]string{"travel_found", "200"}, entries...)...)
+}
+
+// drillAxis is a drill's quill, positions from the head's lower face, down is
+// positive, quill right up: its rack ends the travel at 55, where 1.5 × 40 = 60 of
+// it stay in the head up to 60 and 20 of the spline in its sleeve up to 80.
+func drillAxis() machine.Machine {
+	return alone(axis.Axis{Label: "Quill", Arrangement: "rack", Capacity: "depth", Plus: "down", Minus: "up", Parts: []axis.Part{
+		lying("head", "guide", axis.Fixed, "-100", "0"),
+		lying("pinion", "pinion", axis.Fixed, "-40", "-28", "module", "1.25"),
+		lying("sleeve", "spline_sleeve", axis.Fixed, "-190", "-150"),
+		lying("quill", "quill", axis.Moving, "-120", "15", "dia", "40"),
+		lying("rack", "rack", axis.Moving, "-95", "-20"),
+		lying("spline", "spline", axis.Moving, "-250", "-150"),
+	}}, "travel_found", "55")
 }

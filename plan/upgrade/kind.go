@@ -53,6 +53,7 @@ var Kinds = []Kind{
 	gibStrip{},
 	riser{},
 	quillTravel{},
+	drillDepth{},
 	spindleBearings,
 }
 
