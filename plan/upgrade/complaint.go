@@ -42,6 +42,10 @@ var Complaints = []Complaint{
 		{"quill", "the quill does not come down far enough", "From the quill's nose, up, to its nose, down.", "travel"},
 		{"ejects", "the quill pushes the tool out before it is back", "How far the quill stands out when the tool lets go.", "ejects_at"},
 	}},
+	{"swing", "The work is too large to turn over the bed", []Cause{
+		{"bed", "the spindle stands too low over the bed", "Twice the height of its axis over the bed: no larger disc swings.", "largest_disc"},
+		{"reach", "it swings, and the tool does not come out to its rim", "Wind the cross slide right out: twice the tool's distance from the axis.", "start_reach"},
+	}},
 	{"jams", "It jams, or goes hard, at one end", []Cause{
 		{"nut", "nut and screw are not in line", "Slide off, gib out: wind the nut along the screw and feel where it goes hard. It is worst next to the bracket.", ""},
 		{"gib", "the gib is tight there: the ways are worn in the middle", "Push the slide without its screw, by a spring balance, at three places.", ""},

@@ -28,7 +28,7 @@ func (extendTravel) About() About {
 		Words: []string{"longer travel", "extend", "reach", "stroke", "cross slide", "compound", "carriage", "range"},
 		Hours: [2]float64{8, 25}, Risk: MediumRisk, Undo: NotUndone, Own: true,
 		Needs: []part.Capability{part.Boring, part.Milling, part.Reaming, part.Heat},
-		Cures: []string{"reach.travel"},
+		Cures: []string{"reach.travel", "swing.reach"},
 	}
 }
 

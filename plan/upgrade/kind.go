@@ -54,6 +54,7 @@ var Kinds = []Kind{
 	riser{},
 	quillTravel{},
 	drillDepth{},
+	headRiser{},
 	spindleBearings,
 }
 
