@@ -4,7 +4,6 @@ import (
 	"slices"
 
 	"fettle/plan/axis"
-	"fettle/plan/unit"
 	"fettle/web/ui"
 )
 
@@ -24,19 +23,13 @@ func endOptions(a axis.Axis, is axis.End) []ui.Option {
 		{Value: string(axis.Minus), Text: capital(a.EndName(axis.Minus)) + " end"}}, string(is))
 }
 
-// gapSize is what is asked of an obstacle.
-func (w *sheetWriter) gapSize() axis.Size {
-	return axis.Size{Key: "gap", Label: "gap that is left at the end of the travel", Unit: unit.MM, With: "rule",
-		How: "bring the " + w.axis.Moves() + " right to that end, and measure what is still free"}
-}
-
 func (w *sheetWriter) obstacle(o axis.Obstacle) sheetObstacle {
 	arrangement, _ := axis.ArrangementNamed(w.axis.Arrangement)
 	so := sheetObstacle{Key: o.Key,
 		Label: ui.Field{Name: o.Key + ".label", Label: "What", Value: o.Label},
 		End:   ui.Choice{Name: o.Key + ".end", Label: "At the", Options: endOptions(w.axis, o.End)},
 		Clear: ui.Tick{Name: o.Key + ".clear", Label: "there is none, or it cannot be met", On: o.Clear},
-		Gap:   w.row(o.Key+".", w.gapSize(), o.Gap),
+		Gap:   w.row(o.Key+".", w.axis.AsksGap(), o.Gap),
 		Own:   !slices.ContainsFunc(arrangement.Obstacles, func(u axis.Usual) bool { return u.Key == o.Key }),
 	}
 	if so.Clear.On {

@@ -32,7 +32,7 @@ var Capacities = []Capacity{
 			{Key: "tip_past_axis", Label: "tool tip past the spindle's axis, innermost", Symbol: "a", Unit: unit.MM, Least: AnyFigure, How: "slide right in; negative where the tip does not reach the axis", With: "rule"},
 			{Key: "swing_bed", Label: "swing over the bed", Symbol: "S_b", Unit: unit.MM, How: "twice the height of the axis above the bed", With: "rule"},
 			{Key: "swing_slide", Label: "swing over the cross slide", Symbol: "S_c", Unit: unit.MM, How: "twice the height of the axis above the cross slide", With: "rule"},
-			{Key: "work_clearance", Label: "clearance wanted around the work", Symbol: "c", Unit: unit.MM, Least: NothingOrMore, Default: "2", Source: "common practice, no source: 2 mm a side", How: "decide", With: "count"},
+			{Key: "work_clearance", Label: "clearance wanted around the work", Symbol: "c", Unit: unit.MM, Least: NothingOrMore, Default: "2", Source: "common practice, no source: 2 mm a side", Decided: true, How: "decide", With: "count"},
 		},
 		Goals: []Goal{
 			{"start_disc", "disc work can start on {}", "for disc work", "more", "less", false, []string{"start_disc"}},
@@ -93,8 +93,8 @@ var Capacities = []Capacity{
 	{
 		Key: "cut_length", Label: "shaper or grinder: the longest work that is passed over",
 		Sizes: []Size{
-			{Key: "run_on", Label: "room before the work", Symbol: "c_1", Unit: unit.MM, Least: NothingOrMore, Default: "15", Source: "common practice, no source: 15 mm for the tool to drop back", How: "decide", With: "count"},
-			{Key: "run_off", Label: "room beyond the work", Symbol: "c_2", Unit: unit.MM, Least: NothingOrMore, Default: "5", Source: "common practice, no source: 5 mm", How: "decide", With: "count"},
+			{Key: "run_on", Label: "room before the work", Symbol: "c_1", Unit: unit.MM, Least: NothingOrMore, Default: "15", Source: "common practice, no source: 15 mm for the tool to drop back", Decided: true, How: "decide", With: "count"},
+			{Key: "run_off", Label: "room beyond the work", Symbol: "c_2", Unit: unit.MM, Least: NothingOrMore, Default: "5", Source: "common practice, no source: 5 mm", Decided: true, How: "decide", With: "count"},
 		},
 		Goals:  []Goal{{"longest_work", "work of {} can be passed over", "in length of work", "longer", "shorter", false, nil}},
 		define: defineCutLength,

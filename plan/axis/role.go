@@ -16,6 +16,7 @@ type Size struct {
 	Visible  bool   // shown among the knock-ons when it changes
 	Least    Least
 	Whole    bool
+	Decided  bool     // not measured but chosen, such as what is to stay
 	List     bool     // several of them, apart by semicolons or spaces
 	Choices  []Choice // one of these words, not a figure
 }
@@ -68,7 +69,7 @@ const (
 var threadForms = []Choice{{"metric", "metric, 60°"}, {"trapezoidal", "trapezoidal, 30°"}}
 
 var (
-	keep = Size{Key: "keep", Label: "wall to stay", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "decide: 6, 8 or 10 by the size of the machine, never under 5", With: "count"}
+	keep = Size{Key: "keep", Label: "wall to stay", Unit: unit.MM, Least: NothingOrMore, Optional: true, Decided: true, How: "decide: 6, 8 or 10 by the size of the machine, never under 5", With: "count"}
 	dia  = Size{Key: "dia", Label: "outside diameter", Symbol: "D", Unit: unit.MM, Optional: true, How: "across, with a caliper", With: "caliper"}
 	bore = Size{Key: "bore", Label: "bore", Symbol: "d", Unit: unit.MM, Optional: true, How: "inside jaws of a caliper", With: "caliper", Visible: true}
 )

@@ -82,3 +82,26 @@ func TestDerivativeThroughAChain(t *testing.T) {
 	require.Zero(t, r.Derivative("nothing", "x", sheet.Planned))
 	require.Zero(t, r.Derivative("x", "y", sheet.Now), "a leaf does not depend on another")
 }
+
+// Slopes are the derivatives by all leaves at once, of a leaf that changed too.
+func TestSlopes(t *testing.T) {
+	r := bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
+		for _, k := range []string{"a", "b", "c", "other"} {
+			m.Measure(one(k), exactly(2))
+		}
+		m.Measure(one("gone"), sheet.Leaf{Origin: sheet.Unknown})
+		m.Formula(one("y"), "a * b + c - c", "invented")
+		m.Formula(one("z"), "y + gone", "invented")
+		s.Reached(sheet.Now)
+		m.Change("a", "was + 1", "invented")
+	})
+	got := map[string]float64{}
+	r.Slopes("y", sheet.Planned, func(leaf string, slope float64) { got[leaf] = slope })
+	require.Equal(t, map[string]float64{"a": 2, "b": 3}, got) // dy/da = b, dy/db = a + 1; that of c is 0
+	for leaf, slope := range got {
+		require.InDelta(t, r.Derivative("y", leaf, sheet.Planned), slope, 1e-12)
+	}
+	for _, key := range []string{"z", "none"} {
+		r.Slopes(key, sheet.Planned, func(string, float64) { require.Fail(t, "not known") })
+	}
+}

@@ -23,6 +23,8 @@ type Result struct {
 	fresh bool // width and bent are of the present values
 	lines map[int32]line
 
+	leaves []int32 // of each slot, the node of the leaf that stands there and one; made when asked for
+
 	// Of the present values; nil before they are asked for.
 	moved  *difference
 	checks []CheckResult
