@@ -50,6 +50,7 @@ var Kinds = []Kind{
 	newNut{},
 	bracketSpacer{},
 	nutMoved{},
+	adjustableNut{},
 	gibStrip{},
 	riser{},
 	quillTravel{},

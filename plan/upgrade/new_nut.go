@@ -103,25 +103,36 @@ func (newNut) length(s *Site, nut, t *axis.Part) {
 
 // pressure compares a hand's thrust on the flanks with what the material takes.
 func (newNut) pressure(s *Site, nut, t *axis.Part) {
-	l, sc := s.Layout, s.Scope
+	chosen := nutMaterial(s)
+	if !s.Layout.Scope.Has("hand_torque") {
+		return
+	}
+	handThrust(s, t)
+	flankPressure(s, t, chosen, nut.Key+".length", "thrust")
+}
+
+// nutMaterial asks what a nut is made of.
+func nutMaterial(s *Site) string {
 	var options []Option
 	for _, x := range nutMaterials {
 		if stuff, ok := material.Named(x.key); ok {
 			options = append(options, Option{x.key, stuff.Name})
 		}
 	}
-	chosen := s.choose(Field{Name: "material", Label: "Made of", Options: options}, nutMaterials[0].key)
-	if !l.Scope.Has("hand_torque") {
-		return
-	}
+	return s.choose(Field{Name: "material", Label: "Made of", Options: options}, nutMaterials[0].key)
+}
+
+// flankPressure compares a force, given by its formula, on the flanks of what
+// bears over a length with what the material takes.
+func flankPressure(s *Site, t *axis.Part, stuff, long, force string) {
+	l, sc := s.Layout, s.Scope
 	for _, x := range nutMaterials {
-		if x.key == chosen {
+		if x.key == stuff {
 			l.Assume(sc, quiet("pressure_most", "pressure that the nut's flanks take", "p", unit.MPa), x.pressure, nutPressureSource)
 		}
 	}
-	handThrust(s, t)
-	sc.Formula(quiet("pressure", "pressure on the nut's flanks", "p", unit.MPa), "thrust / (pi * (dia - pitch / 2) * pitch / 2 * min(10, nut_long / pitch))",
-		screw.NutPressure.Source+"; pitch diameter d − P/2, flanks P/2 high, as in ISO 2904", sheet.With{"dia": t.Key + ".dia", "pitch": t.Key + ".pitch", "nut_long": nut.Key + ".length"})
+	sc.Formula(quiet("pressure", "pressure on the nut's flanks", "p", unit.MPa), "("+force+") / (pi * (dia - pitch / 2) * pitch / 2 * min(10, bears / pitch))",
+		screw.NutPressure.Source+"; pitch diameter d − P/2, flanks P/2 high, as in ISO 2904", sheet.With{"dia": t.Key + ".dia", "pitch": t.Key + ".pitch", "bears": long})
 	sc.Check(sheet.Check{Key: "pressure_check", Label: "Pressure on the nut's flanks", Figure: "pressure", Limit: "pressure_most", AtMost: true, Level: sheet.Rule, Advice: true,
 		Sentence: "A hand's thrust presses {figure} on the flanks, and {limit} is what wears slowly.", Source: nutPressureSource})
 }
