@@ -3,7 +3,6 @@ package axis
 import (
 	"fmt"
 	"maps"
-	"strings"
 
 	"fettle/plan/sheet"
 	"fettle/plan/slide"
@@ -38,7 +37,7 @@ func (l *Layout) cover(sl, ways *Part) {
 			sheet.With{"supported": "supported_" + k, "length": sl.Key + ".length"})
 		sc.Check(sheet.Check{Key: "overhang_" + k, Label: capital(sl.Label) + " overhang, " + e.name, Figure: "hangs_" + k, Limit: "hangs_most", AtMost: true,
 			Tight: "hangs_near", Level: sheet.Rule, Sentence: "{figure} of the " + sl.Label + " hangs over, and {limit} is the most.", Source: "common practice, no source: two thirds stay supported when cutting"})
-		l.gibScrews(sc, sl, ways, at["s"], e)
+		l.gibScrews(sc, sl, ways, e)
 	}
 	if sl.Side == Moving {
 		l.tips(sc, sl, names)
@@ -48,40 +47,15 @@ func (l *Layout) cover(sl, ways *Part) {
 	l.jam(sc, sl)
 }
 
-// defineGibScrews reads the positions of the gib screws: lengths apart by
-// semicolons or spaces, as "-60; -28; 3".
-func (l *Layout) defineGibScrews(sl *Part) {
-	e := sl.Entries["gib_screws"]
-	typed := strings.FieldsFunc(e.Typed, func(r rune) bool { return r == ';' || r == ' ' })
-	if len(typed) > mostGibScrews {
-		l.problem(sl.Key+".gib_screws", fmt.Sprintf("give at most %d positions", mostGibScrews))
-		typed = nil
-	}
-	for i, t := range typed {
-		e.Typed = t
-		if e.With == "" {
-			e.With = "rule"
-		}
-		label := fmt.Sprintf("%s gib screw %d", sl.Label, i+1)
-		l.Scope.In(sl.Key).Measure(quiet(fmt.Sprintf("gib_screw_%d", i+1), label, label, unit.MM), l.read(sl.Key+".gib_screws", e, l.units))
-	}
-}
-
-// mostGibScrews is more than any slide has.
-const mostGibScrews = 20
-
 // gibScrews counts the screws that still bear on the ways.
-func (l *Layout) gibScrews(sc *sheet.Scope, sl, ways *Part, s string, e end) {
+func (l *Layout) gibScrews(sc *sheet.Scope, sl, ways *Part, e end) {
 	k := string(e.End)
-	if !l.Scope.Has(sl.Key + ".gib_screw_1") {
+	if len(l.GibRow) == 0 {
 		return
 	}
-	for i := 1; l.Scope.Has(fmt.Sprintf("%s.gib_screw_%d", sl.Key, i)); i++ {
-		key := fmt.Sprintf("gib_screw_%d_%s", i, k)
-		sc.Method(quiet(key, fmt.Sprintf("gib screw %d bears, %s", i, e.name), "", unit.Count), slide.GibScrewBears,
-			sheet.With{"at": fmt.Sprintf("%s.gib_screw_%d", sl.Key, i), "s": s, "from": sl.Key + ".from", "to": sl.Key + ".to",
-				"ways_from": ways.Key + ".from", "ways_to": ways.Key + ".to"})
-		sc.Family("gib_bearing_"+k, "gib screws, "+e.name, unit.Count, key)
+	for i, g := range l.GibRow {
+		l.GibBears(sc, sl, ways, e.End, g, i+1)
+		sc.Family("gib_bearing_"+k, "gib screws, "+e.name, unit.Count, fmt.Sprintf("gib_screw_%d_%s", i+1, k))
 	}
 	sc.Formula(sheet.Q{Key: "gib_screws_" + k, Label: "gib screws that bear, " + e.name, Unit: unit.Count, Quiet: true, Whole: true},
 		"sum(gib_bearing_"+k+")", "geometry: each screw that lies over the ways")

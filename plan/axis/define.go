@@ -23,6 +23,7 @@ type Layout struct {
 	Problems []plan.Problem // what was typed that cannot be read
 	Findings []string       // what does not agree, in sentences
 	Advice   []string       // what follows from the answers to the arrangement's questions
+	GibRow   []GibScrew     // the gib screws along the slide, in order; an upgrade that adds some writes it anew
 
 	units      unit.Unit // of a bare number
 	place      map[string][2]float64

@@ -1,7 +1,6 @@
 package upgrade
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
@@ -51,6 +50,7 @@ var gibMaterials = []string{"gjl250", "c93200", "o1_hard"}
 func (k gibStrip) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
 	sl, _ := l.WithRole("slide")
+	s.claim("gib", "the gib of the "+sl.Label)
 	s.typed(sc, quiet("oil", "clearance wanted for the oil", "c", unit.MM), Field{Name: "oil", Label: "Clearance for the oil", Hint: "0.02; 0.01 to 0.03 is usual"}, "", 0.001, 0.5, slide.GibClearance)
 	s.Amount, s.Most = sc.Key("oil"), 0.05
 	var options []Option
@@ -130,22 +130,15 @@ func (gibStrip) checks(s *Site, sl *axis.Part, names sheet.With) {
 // between: the strip gives between two of its screws.
 func (gibStrip) between(s *Site, sl *axis.Part, names sheet.With, stuff material.Material) {
 	l, sc := s.Layout, s.Scope
-	if !l.Scope.Has(sl.Key + ".gib_screw_2") {
+	if !l.Scope.Has(sl.Key + ".gib_widest") {
 		return
 	}
-	for i := 2; l.Scope.Has(fmt.Sprintf("%s.gib_screw_%d", sl.Key, i)); i++ {
-		key := fmt.Sprintf("apart_%d", i)
-		sc.Formula(quiet(key, fmt.Sprintf("gib screws %d and %d apart", i-1, i), "", unit.MM), "abs(b - a)", "geometry",
-			sheet.With{"a": fmt.Sprintf("%s.gib_screw_%d", sl.Key, i-1), "b": fmt.Sprintf("%s.gib_screw_%d", sl.Key, i)})
-		sc.Family("apart", "gib screws apart", unit.MM, key)
-	}
-	sc.Formula(quiet("widest", "gib screws apart, widest", "s", unit.MM), "max(apart)", "geometry")
 	l.Limit(sc, quiet("apart_most", "most between two gib screws", "", unit.MM), slide.GibSpacingMost, names)
-	sc.Check(sheet.Check{Key: "apart_check", Label: "Gib screws near enough", Figure: "widest", Limit: "apart_most", AtMost: true, Level: sheet.Rule,
+	sc.Check(sheet.Check{Key: "apart_check", Label: "Gib screws near enough", Figure: sl.Key + ".gib_widest", Limit: "apart_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "Two gib screws are {figure} apart, and {limit} is the most for a strip so thick.", Source: "common practice, no source"})
 	l.Assume(sc, quiet("load", "side load on the slide", "F", unit.Newton), 100, "common practice, no source: a light cut")
 	sc.Measure(quiet("modulus", "modulus of the strip", "E", unit.MPa), sheet.Leaf{Value: stuff.Modulus, Origin: sheet.Chosen, Note: stuff.Name + "; " + stuff.Source})
-	names["spacing"] = sc.Key("widest")
+	names["spacing"] = l.Find(sl.Key + ".gib_widest")
 	sc.Method(quiet("second_moment", "second moment of the strip", "I", unit.MM4), slide.StripSecondMoment, names)
 	sc.Method(quiet("give", "strip gives between two screws", "f", unit.Micrometre), slide.GibGivePoint, names)
 	l.Assume(sc, quiet("give_most", "most that a strip may give", "f", unit.Micrometre), unit.Micrometre.In(slide.GibGiveMost), slide.GibGiveMostSource)
@@ -240,9 +233,9 @@ func (k gibStrip) Parts(s *Site, r *sheet.Result) Make {
 		Length: m.general(want{part: "gib", name: "length", label: "length, as the slide", key: sl.Key + ".length", nominal: 100}),
 		Width:  m.limits(want{part: "gib", name: "width", label: "width along the flank", key: scope + "blank", nominal: 12}, -0.2, -0.5, "common practice, no source: clear of both flats")}
 	from, okFrom := m.figure(sl.Key + ".from")
-	for i := 1; okFrom; i++ {
-		at, ok := m.figure(fmt.Sprintf("%s.gib_screw_%d", sl.Key, i))
-		if !ok {
+	for _, g := range l.GibRow {
+		at, ok := m.figure(sheet.Local(g.Key, l.Key))
+		if !ok || !okFrom {
 			break
 		}
 		x := drawn("", at-from)

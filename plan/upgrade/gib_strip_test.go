@@ -19,7 +19,7 @@ func TestGibStrip(t *testing.T) {
 	p := built(t, with("gib_strip", "oil", "0.02"))
 	is(t, p, map[string]float64{
 		"cross.gib.thickness": 4.5, "cross.gib.blank": 10.3923, "cross.gib.play": 0.02, "cross.slide.gib_play": 0.02,
-		"cross.upgrade_1.off": 2.5981, "cross.upgrade_1.most": 5.1962, "cross.upgrade_1.widest": 32, "cross.upgrade_1.apart_most": 36, "cross.upgrade_1.give": 0.001966,
+		"cross.upgrade_1.off": 2.5981, "cross.upgrade_1.most": 5.1962, "cross.slide.gib_widest": 32, "cross.upgrade_1.apart_most": 36, "cross.upgrade_1.give": 0.001966,
 	})
 	require.Empty(t, failing(p))
 	require.Equal(t, "The strip is 4.5 mm thick, 10.39 mm wide along the flank and 150 mm long. Sideways play comes to 0.02 mm, where it is 0.08 mm now.", answer(p, "1"))

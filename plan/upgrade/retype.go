@@ -24,7 +24,7 @@ func (s *Site) Retype(r *sheet.Result, u Upgrade) bool {
 	if u.ID != s.ID || u.Kind != s.Upgrade.Kind || u.Axis != s.Axis || u.State != s.State || len(u.Made)+len(s.Made) > 0 || !maps.Equal(as, u.Inputs) {
 		return false
 	}
-	leaf, err := plan.Entry{Typed: typed, Origin: sheet.Chosen}.Leaf(s.Units)
+	leaf, err := plan.Entry{Typed: typed, Origin: sheet.Chosen}.Leaf(f.Unit)
 	if err != nil || !(leaf.Value >= f.Least && leaf.Value <= f.Most) || leaf.Origin == sheet.Unknown || !r.Try(s.Amount, leaf.Value) {
 		return false
 	}
