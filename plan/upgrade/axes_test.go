@@ -13,7 +13,7 @@ func everyMachine() []machine.Machine {
 	for _, d := range demo.Machines() {
 		all = append(all, d.Machine)
 	}
-	return all
+	return append(all, presets()...)
 }
 
 // lying is a part with its faces and sizes as typed.

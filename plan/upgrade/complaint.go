@@ -78,6 +78,9 @@ var Complaints = []Complaint{
 		{"column", "the column leans or nods", "Tram, and a push at the spindle with a gauge on the table.", ""},
 		{"lead", "the screw's lead is not what its dial says", "Ten turns against a gauge block.", ""},
 	}},
+	{"speed", "The spindle turns too fast, or too slowly", []Cause{
+		{"range", "its speeds do not suit the work", "Count the spindle's turns, by a counter, at its slowest and its fastest.", ""},
+	}},
 	{"danger", "It could hurt somebody", []Cause{
 		{"guards", "there is no guard, or no stop within reach", "Stand where you work, and see what you can reach.", ""},
 		{"runaway", "nothing stops a feed at the end", "Look what a feed runs into.", ""},

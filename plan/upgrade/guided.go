@@ -1,22 +1,29 @@
 package upgrade
 
 import (
+	"slices"
+	"strings"
+
 	"fettle/plan/axis"
 	"fettle/plan/part"
 	"fettle/plan/sheet"
+	"fettle/plan/thread"
 	"fettle/plan/unit"
 )
 
 // guided is a kind that tells how: what to measure, what to look out for, what
 // to make and to buy, how to prove it. It computes where a formula suffices.
 type guided struct {
-	about  About
-	suits  func(*axis.Layout) bool             // nil: any axis
-	lay    func(*Site)                         // what it computes; nil: nothing
-	answer func(*Site, *sheet.Result, *teller) // what came of that, after its purpose; nil: nothing
-	make   func(*making)                       // parts, things to buy, steps of its own
-	trial  map[string]string
+	about About
+	suits func(*axis.Layout) bool // nil: any axis
+	lay   func(*Site)             // what it computes; nil: nothing
+	says  []says                  // what came of that, after its purpose
+	make  func(*making)           // parts, things to buy, steps of its own
 }
+
+// says is a sentence about a figure of the upgrade's own, by its key there: what
+// stands before it, and after it.
+type says struct{ before, key, after string }
 
 func (k *guided) About() About {
 	a := k.about
@@ -26,7 +33,7 @@ func (k *guided) About() About {
 
 func (k *guided) Suits(l *axis.Layout) bool { return l.Arr.Key != "" && (k.suits == nil || k.suits(l)) }
 
-func (k *guided) Trials(*axis.Layout) []Trial { return []Trial{{Inputs: k.trial}} }
+func (k *guided) Trials(*axis.Layout) []Trial { return asUsual }
 
 // Apply asks whether it is wanted, so that nothing is listed to make or to buy
 // before that, and computes what it can.
@@ -40,11 +47,48 @@ func (k *guided) Apply(s *Site) {
 func (k *guided) Answer(s *Site, r *sheet.Result) []Run {
 	var say teller
 	say.text(k.about.Purpose)
-	if k.answer != nil {
-		say.text(" ")
-		k.answer(s, r, &say)
-	}
+	say.broken(s, r)
+	say.figures(s, r, k.says)
 	return say.runs
+}
+
+// broken names the checks of the upgrade's own that fail.
+func (t *teller) broken(s *Site, r *sheet.Result) {
+	var fail []string
+	for _, c := range r.Checks() {
+		if c.Charged() && strings.HasPrefix(c.Key, s.Scope.Key("")) {
+			fail = append(fail, lower(c.Label))
+		}
+	}
+	if len(fail) > 0 {
+		t.text(" ").strong("This does not hold").text(": " + strings.Join(fail, "; ") + ".")
+	}
+}
+
+// figures tells the figures that are known, and what is to be given for the others.
+func (t *teller) figures(s *Site, r *sheet.Result, all []says) {
+	var missing []string
+	told := false
+	for _, f := range all {
+		key := s.Scope.Key(f.key)
+		if text, ok := s.figured(r, key); ok {
+			t.text(" " + f.before).strong(text).text(f.after)
+			told = true
+			continue
+		}
+		for _, m := range r.Missing(key, sheet.Planned) {
+			if name := "the " + lower(m.Label); !slices.Contains(missing, name) {
+				missing = append(missing, name)
+			}
+		}
+	}
+	if n := len(missing); n > 0 {
+		list := missing[0]
+		if n > 1 {
+			list = strings.Join(missing[:n-1], ", ") + " and " + missing[n-1]
+		}
+		t.text(" Give " + list + ", and " + map[bool]string{true: "the rest", false: "what follows from it"}[told] + " is shown here.")
+	}
 }
 
 func (k *guided) Parts(s *Site, r *sheet.Result) Make {
@@ -80,4 +124,30 @@ func (s *Site) figured(r *sheet.Result, key string) (string, bool) {
 		u = s.Units
 	}
 	return u.With(f.Value), true
+}
+
+// given is a figure that the form asks for: what it is called in formulas and on
+// the form, and within what it can be, in its unit.
+type given struct {
+	key, label, symbol string
+	unit               unit.Unit
+	hint, proposal     string
+	least, most        float64
+}
+
+// given asks for figures of which nothing is known before.
+func (s *Site) given(all ...given) {
+	for _, g := range all {
+		label := g.label
+		if g.unit.Dim != unit.LengthD && g.unit.Symbol != "" {
+			label += ", " + g.unit.Symbol
+		}
+		s.typed(s.Scope, quiet(g.key, lower(g.label), g.symbol, g.unit), Field{Name: g.key, Label: label, Hint: g.hint}, g.proposal, g.least, g.most, nan)
+	}
+}
+
+// parses tells whether a thread's designation can be read.
+func parses(designation string) bool {
+	_, err := thread.Parse(designation)
+	return err == nil
 }

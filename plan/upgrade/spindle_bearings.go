@@ -2,7 +2,6 @@ package upgrade
 
 import (
 	"fettle/plan/part"
-	"fettle/plan/sheet"
 	"fettle/plan/unit"
 )
 
@@ -21,18 +20,12 @@ var spindleBearings = &guided{
 		Cures: []string{"rocks.spindle"},
 	},
 	lay: func(s *Site) {
-		s.typed(s.Scope, quiet("apart", "bearings apart", "L", unit.MM), Field{Name: "apart", Label: "Front and rear bearing apart", Hint: "middle to middle"}, "", 10, 1000, nan)
-		s.typed(s.Scope, quiet("warmer", "spindle warmer than its housing", "ΔT", kelvin), Field{Name: "warmer", Label: "Spindle warmer than the housing by, K", Hint: "5 to 10 is usual after 20 minutes"}, "8", 0, 60, nan)
+		s.given(given{"apart", "Distance of the bearings from one another", "L", unit.MM, "middle to middle", "", 10, 1000},
+			given{"warmer", "Spindle warmer than its housing", "ΔT", kelvin, "5 to 10 K is usual after 20 minutes", "8", 0, 60})
 		s.Layout.Assume(s.Scope, quiet("expansion", "expansion of steel", "α", perKelvin), 11.5, "common practice: 11.5 µm per metre and kelvin, steel")
 		s.Scope.Formula(shown("grows", "spindle longer than the housing when warm", "ΔL", unit.Micrometre), "apart * warmer * expansion", "definition of the expansion: ΔL = L ΔT α")
 	},
-	answer: func(s *Site, r *sheet.Result, say *teller) {
-		if text, ok := s.figured(r, s.Scope.Key("grows")); ok {
-			say.text("Warm, the spindle is ").strong(text).text(" longer between its bearings than the housing: leave so much play cold where they are set face to face; set back to back they get so much looser.")
-		} else {
-			say.text("Say how far apart the bearings are, and how much longer the warm spindle gets is shown here.")
-		}
-	},
+	says: []says{{"Warm, the spindle is ", "grows", " longer between its bearings than the housing: leave so much play cold where they are set face to face; set back to back they get so much looser."}},
 	make: func(m *making) {
 		m.buy(part.Bought{Key: "spindle_bearings", Label: "bearings of the sizes that are in it: read them off the old ones, and measure bore, outside and width", Quantity: 2, For: "fit_bearings", Confirm: "draw_spindle", Source: "ISO 15, ISO 355: boundary dimensions"})
 		m.step(stripped, "", part.Operation{Key: "draw_spindle", Do: "Slacken the preload, take off pulley and gear, and draw the spindle. Mark which way each ring stood, and where the shims were.", Needs: []part.Capability{part.Pressing}, Minutes: [2]float64{60, 180}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate},

@@ -1,0 +1,65 @@
+package upgrade
+
+import (
+	"slices"
+
+	"fettle/plan/axis"
+	"fettle/plan/sheet"
+)
+
+// What the guided kinds ask of an axis.
+
+func has(l *axis.Layout, roles ...string) bool {
+	return !slices.ContainsFunc(roles, func(role string) bool {
+		_, ok := l.WithRole(role)
+		return !ok
+	})
+}
+
+// screwed is an axis with a screw in a nut.
+func screwed(l *axis.Layout) bool { return has(l, "thread", "nut") }
+
+// onWays is what slides on ways: the slide, or a table.
+func onWays(l *axis.Layout) (*axis.Part, bool) {
+	if !has(l, "ways") {
+		return nil, false
+	}
+	if sl, ok := l.WithRole("slide"); ok {
+		return sl, true
+	}
+	return l.WithRole("table")
+}
+
+func sliding(l *axis.Layout) bool {
+	_, ok := onWays(l)
+	return ok
+}
+
+// tailstock is a barrel that is wound, or pushed by a lever, out of its guide, and
+// that a key keeps from turning.
+func tailstock(l *axis.Layout) bool { return has(l, "quill", "key") && !has(l, "rack") }
+
+// carriage is what a wheel winds along a rack and half nuts along a lead screw.
+func carriage(l *axis.Layout) bool { return l.Arr.Key == "half_nuts" && has(l, "slide") }
+
+// latheSlide is a lathe's cross slide: what is the lathe's as a whole is kept with it.
+func latheSlide(l *axis.Layout) bool { return l.Capacity.Key == "lathe_cross_slide" }
+
+// overTable is what carries the work under a mill's spindle.
+func overTable(l *axis.Layout) bool {
+	return l.Capacity.Key == "mill_reach" || has(l, "table") && screwed(l)
+}
+
+// upright is what stands between table and spindle.
+func upright(l *axis.Layout) bool { return l.Capacity.Key == "daylight" }
+
+// lifted is what a screw lifts that is turned through gears, with no dial on its end.
+func lifted(l *axis.Layout) bool {
+	return (l.Arr.Key == "travelling_screw" || l.Arr.Key == "turning_nut") && has(l, "slide") && screwed(l) && !has(l, "dial")
+}
+
+// powered is what is usually fed by power.
+func powered(l *axis.Layout) bool { return latheSlide(l) || carriage(l) || overTable(l) }
+
+// mine is the name within the axis of a figure of the upgrade's own.
+func (m *making) mine(key string) string { return sheet.Local(m.Scope.Key(key), m.Layout.Key) }
