@@ -106,6 +106,7 @@ func Define(sc *sheet.Scope, a *Axis, units unit.Unit) *Layout {
 	l.defineShaftEnd()
 	l.defineGearMesh()
 	l.defineDial()
+	l.defineHandle()
 	l.defineScrewLine()
 	if l.asksLostMotion() {
 		l.DefineLostMotion()

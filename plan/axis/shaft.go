@@ -3,6 +3,7 @@ package axis
 import (
 	"fettle/plan/dial"
 	"fettle/plan/joint"
+	"fettle/plan/screw"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
 )
@@ -98,4 +99,19 @@ func (l *Layout) lead(t *Part) string {
 		return "per_turn"
 	}
 	return t.Key + ".pitch"
+}
+
+// defineHandle: what a hand gives at the rim of the handle.
+func (l *Layout) defineHandle() {
+	if h, ok := l.WithRole("handle"); ok && l.Scope.Has(h.Key+".dia") && l.Scope.Has("hand_torque") {
+		l.RimForce(h)
+	}
+}
+
+// RimForce defines the force at the rim of a handle whose diameter and torque are
+// on the sheet.
+func (l *Layout) RimForce(h *Part) {
+	sc := l.Scope.In(h.Key)
+	sc.Formula(quiet("radius", h.Label+"'s radius", "R", unit.MM), "dia / 2", "geometry")
+	sc.Method(shown("rim_force", "force at the "+h.Label+"'s rim", "F", unit.Newton), screw.RimForce, sheet.With{"torque_against": "hand_torque"})
 }

@@ -47,6 +47,7 @@ var Kinds = []Kind{
 	thrustSet{},
 	bearingPair{},
 	floatAdjuster{},
+	handwheel{},
 	newNut{},
 	bracketSpacer{},
 	nutMoved{},
