@@ -6,6 +6,7 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
+	"strconv"
 	"strings"
 
 	"fettle/web/access"
@@ -67,7 +68,9 @@ func (h *hosts) addNamed(name, port string) error {
 	if err != nil {
 		host, given = strings.Trim(name, "[]"), ""
 	}
-	if _, errIP := netip.ParseAddr(host); host == "" || errIP != nil && strings.ContainsAny(host, ":/?#@[] \t*") {
+	_, errIP := netip.ParseAddr(host)
+	_, errPort := strconv.ParseUint(given, 10, 16)
+	if host == "" || errIP != nil && strings.ContainsAny(host, ":/?#@[] \t*") || given != "" && errPort != nil {
 		return fmt.Errorf("%q is no name of a computer; give one such as workshop.local, or workshop.local:8270", name)
 	}
 	if given != "" {

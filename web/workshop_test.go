@@ -146,3 +146,5 @@ func value(page, name string) string {
 	v, _, _ := strings.Cut(rest, `"`)
 	return v
 }
+
+func quiet() *slog.Logger { return slog.New(slog.DiscardHandler) }

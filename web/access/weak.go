@@ -57,10 +57,13 @@ func isCommon(passphrase string) bool {
 	}
 	for rest != "" {
 		run := leadingRun(rest)
-		if run < 3 && !unicode.IsDigit(rune(rest[0])) {
+		if run < 3 {
+			run = leadingYear(rest)
+		}
+		if run == 0 {
 			break
 		}
-		rest = rest[max(run, 1):]
+		rest = rest[run:]
 	}
 	return utf8.RuneCountInString(rest) < 5
 }
@@ -88,6 +91,15 @@ func leadingRun(text string) int {
 		}
 	}
 	return longest
+}
+
+// leadingYear tells how many digits text begins with, where they are no more than a year has.
+func leadingYear(text string) int {
+	digits := len(text) - len(strings.TrimLeft(text, "0123456789"))
+	if digits > len("2026") {
+		return 0
+	}
+	return digits
 }
 
 func reversed(text string) string {
