@@ -6,6 +6,7 @@ import (
 	"image"
 	"io"
 	"os"
+	"runtime/debug"
 
 	"github.com/gen2brain/heic"
 )
@@ -69,9 +70,16 @@ func box(from io.ReadSeeker, wanted string) ([]byte, error) {
 	}
 }
 
+// heicMemory is how far the collector lets the program grow, in bytes, while a HEIC is decoded: its decoder
+// grows by copying all that it has, and what it leaves would otherwise stay until twice that is there.
+const heicMemory = 120 << 20
+
 // decodeHEIC gives the picture as it is to be seen: its decoder turns it as its boxes say.
-func (f *Folder) decodeHEIC(file *os.File) (img image.Image, err error) {
+func (f *Folder) decodeHEIC(file *os.File) (image.Image, error) {
 	f.heic.Lock()
 	defer f.heic.Unlock()
+	was := debug.SetMemoryLimit(-1)
+	debug.SetMemoryLimit(min(was, heicMemory))
+	defer debug.SetMemoryLimit(was)
 	return heic.Decode(io.NewSectionReader(file, 0, MostBytes))
 }

@@ -1,6 +1,7 @@
 package photo
 
 import (
+	"encoding/binary"
 	"fmt"
 	"image/jpeg"
 	"image/png"
@@ -20,6 +21,7 @@ type found struct {
 	kind          kind
 	width, height int // as they are coded
 	orientation   int // of Exif, 1 to 8: how to turn what is decoded
+	progressive   bool
 	taken, place  string
 }
 
@@ -46,7 +48,7 @@ func look(file *os.File) (p found, err error) {
 	case p.width > MostPixels/p.height:
 		return p, tooManyPixels(p.width, p.height)
 	}
-	p.orientation = 1
+	p.orientation, p.progressive = 1, isProgressive(p.kind, file)
 	p.read(file)
 	return p, nil
 }
@@ -68,6 +70,28 @@ func size(k kind, file *os.File) (width, height int, err error) {
 		return c.Width, c.Height, err
 	}
 	return heicSize(file)
+}
+
+// isProgressive tells whether a JPEG comes in several passes over the picture, for which its decoder has to
+// hold all coefficients. Source: ITU-T T.81 B.1.1.3, the marker SOF2.
+func isProgressive(k kind, file io.ReaderAt) bool {
+	segment := make([]byte, 4)
+	for at := int64(2); k == kindJPEG; {
+		if _, err := file.ReadAt(segment, at); err != nil || segment[0] != 0xff {
+			return false // the decoder will say what is wrong
+		}
+		switch marker := segment[1]; {
+		case marker == 0xff: // filling
+			at++
+		case marker == 0xc2:
+			return true
+		case marker >= 0xc0 && marker <= 0xcf && marker != 0xc4 && marker != 0xc8 && marker != 0xcc, marker == 0xda:
+			return false
+		default:
+			at += 2 + int64(binary.BigEndian.Uint16(segment[2:]))
+		}
+	}
+	return false
 }
 
 var formats = map[kind]imagemeta.ImageFormat{

@@ -10,26 +10,49 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"runtime"
 )
 
 // quality of a rendition, as of JPEG encoders; common practice, no source.
 const quality = 80
 
-// mostMemory is what all pictures that are being decoded may take together. One that wants more is
-// decoded alone.
+// mostMemory is what all pictures that are being decoded may take together, in bytes. One that wants more
+// is decoded alone.
 const mostMemory = 96 << 20
 
-// perPixel is how many bytes the decoder of a kind takes for a pixel at most; from its source.
-var perPixel = map[kind]int64{kindJPEG: 4, kindPNG: 8, kindWebP: 6, kindHEIC: 8}
+// cost is how many bytes decoding takes, about: what the decoders allocate for a pixel, from their sources.
+func (p found) cost() int64 {
+	perPixel := map[kind]int64{
+		kindJPEG: 3,  // three planes
+		kindPNG:  8,  // four channels of 16 bits
+		kindWebP: 8,  // four channels, and as much again while a lossless one is put together
+		kindHEIC: 12, // three planes, twice in the decoder's memory and once in ours; rounded up
+	}[p.kind]
+	if p.progressive {
+		perPixel += 12 // a coefficient of 32 bits for each of three planes
+	}
+	return min(int64(p.width)*int64(p.height)*perPixel, mostMemory)
+}
+
+// muchMemory is from where on it is worth a collection at once: else the next picture is decoded beside
+// what is left of this one, and the next.
+const muchMemory = 16 << 20
 
 // render makes the renditions of a photo, puts them in their places, and gives the photo's size the right
 // way up.
-func (f *Folder) render(ctx context.Context, original *os.File, p found, sha256 string) (size image.Point, err error) {
-	cost := min(int64(p.width)*int64(p.height)*perPixel[p.kind], mostMemory)
+func (f *Folder) render(ctx context.Context, original *os.File, p found, sha256 string) (image.Point, error) {
+	cost := p.cost()
 	if err := f.memory.Acquire(ctx, cost); err != nil {
-		return size, err
+		return image.Point{}, err
 	}
 	defer f.memory.Release(cost)
+	if cost > muchMemory {
+		defer runtime.GC()
+	}
+	return f.makeRenditions(original, p, sha256)
+}
+
+func (f *Folder) makeRenditions(original *os.File, p found, sha256 string) (size image.Point, err error) {
 	img, err := f.decode(original, p)
 	if err != nil {
 		return size, err
