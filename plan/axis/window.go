@@ -77,14 +77,19 @@ func (l *Layout) shankJam(nut, thread *Part) {
 	i := map[string]int{"from": 0, "to": 1}[face]
 	s := Stop{Key: "thread_end", Label: nut.Label + " jams at the thread's end", Says: "the " + nut.Label + " jams at the thread's end", End: e.End,
 		Fixed: fixed.Key, Moving: moving.Key, Kind: Jams, Found: l.place[fixed.Key][i] - l.place[moving.Key][i]}
+	faces := sheet.With{"shank_dia": shank.Key + ".dia", "nut_bore": nut.Key + ".bore", "fixed_face": fixed.Key + "." + face, "moving_face": moving.Key + "." + face}
 	s.Unmeasured = math.IsNaN(s.Found) || !l.known(shank.Key+".dia") || !l.known(thread.Key+".dia") || !l.known(thread.Key+".pitch")
 	text := "fixed_face - moving_face"
-	if s.Unmeasured {
+	switch sc := l.Scope.In(s.Key); {
+	case math.IsNaN(s.Found):
 		text = e.most + "(" + e.found + ", " + text + ")"
+	case s.Unmeasured: // it went as far as that as found, so a shank whose end comes sooner passes
+		sc.Fix(quiet("as_found", s.Label+", as found, if it does not pass, "+l.Moves()+" at", "", unit.MM), text, "geometry, as found", faces)
+		text = "when(as_found " + map[End]string{Plus: "<", Minus: ">"}[e.End] + " " + e.found + ", " + e.never + ", " + text + ")"
 	}
 	l.Scope.In(s.Key).Formula(quiet("bound", "thread's end in the "+nut.Label+", "+l.Moves()+" at", "thread's end", unit.MM),
 		"when(shank_dia > nut_bore, "+text+", "+e.never+")", "geometry: a shank larger than the nut's bore does not enter it",
-		sheet.With{"shank_dia": shank.Key + ".dia", "nut_bore": nut.Key + ".bore", "fixed_face": fixed.Key + "." + face, "moving_face": moving.Key + "." + face})
+		faces)
 	l.stop(s, e, "between the "+nut.Label+" and the thread's end")
 }
 

@@ -89,3 +89,17 @@ func TestStoryPowerFeedOutOfMesh(t *testing.T) {
 	p = geared("thrust_set", "end_float", "0.01")
 	is(t, p, map[string]float64{"cross.gear_mesh.moved": -3, "cross.gear_mesh.overlap": 8})
 }
+
+// The shank was not measured, and the nut gets 25 longer: it would come to the
+// thread's end at 140 − 55 = 85, 3 before the travel is at its end, if the shank
+// does not enter it. That is not known, and no verdict; with a shank of 12 it fails.
+func TestLongerNutOnAnUnknownShank(t *testing.T) {
+	m := with("new_nut", "play", "0.05", "length", "49")
+	shank, _ := m.Axes[0].Part("shank")
+	delete(shank.Entries, "dia")
+	require.Equal(t, sheet.Unmeasured, verdict(t, built(t, m), "cross.thread_end.check").Verdict)
+	shank.Entries["dia"] = plan.Entry{Typed: "12"}
+	p := built(t, m)
+	is(t, p, map[string]float64{"cross.thread_end.bound": 85})
+	require.Equal(t, sheet.Fails, verdict(t, p, "cross.thread_end.check").Verdict)
+}

@@ -89,16 +89,25 @@ func (m *making) add(p part.Part) {
 	if _, there := m.out.Part(p.Key); there {
 		return
 	}
-	for _, s := range p.Measured() {
-		if !(s.Nominal > 0) {
-			m.cannot = append(m.cannot, p.Key)
-			return
-		}
+	if !turnable(p) {
+		m.cannot = append(m.cannot, p.Key)
+		return
 	}
 	if p.Quantity == 0 {
 		p.Quantity = 1
 	}
 	m.out.Parts = append(m.out.Parts, p)
+}
+
+// turnable tells whether every size of a part that is measured, and every step
+// that is turned on it, is more than nothing.
+func turnable(p part.Part) bool {
+	for _, s := range p.Measured() {
+		if !(s.Nominal > 0) {
+			return false
+		}
+	}
+	return p.Round == nil || !slices.ContainsFunc(p.Round.Outside, func(s part.Step) bool { return !(s.Length.Nominal > 0 && s.Dia.Nominal > 0) })
 }
 
 // buy adds something to buy, unless it is there already.

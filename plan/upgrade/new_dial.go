@@ -115,7 +115,11 @@ func (k newDial) Apply(s *Site) {
 		l.Scope.In(d.Key).Measure(sheet.Q{Key: "dia", Label: d.Label + " outside diameter", Symbol: "D", Unit: unit.MM, Quiet: true}, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
 	}
 	l.Scope.Change(d.Key+".dia", "asked", "as asked", sheet.With{"asked": s.Amount})
-	l.Scope.Change(d.Key+".length", "asked", "as asked", sheet.With{"asked": sc.Key("width")})
+	if d.Tie != nil {
+		l.Scope.Change(d.Key+".length", "asked", "as asked", sheet.With{"asked": sc.Key("width")})
+	} else { // both its faces were measured
+		l.Scope.Change(d.Key+".to", "face + asked", "as asked", sheet.With{"face": d.Key + ".from", "asked": sc.Key("width")})
+	}
 	s.lines(d, t, w)
 	s.read(d, t, w)
 	s.room(d)

@@ -163,7 +163,7 @@ func (k nutMoved) Answer(s *Site, r *sheet.Result) []Run {
 	switch near, okN := s.figured(r, s.Scope.Key("side_near")); {
 	case !okN || !okF:
 	case s.input("for", string(axis.Plus)) == "line":
-		say.text(" At the far end it is ").strong(far).text(": that is why a nut off the line goes hard at one end only.")
+		say.text(" At the far end it is ").strong(far).text(": that is why a nut off the line goes hard at one end only. Nothing else follows.")
 	default:
 		say.text(" As far off the line as is assumed, it presses on the screw with ").strong(near).text(" next to the bracket and with ").strong(far).text(" at the far end.")
 	}

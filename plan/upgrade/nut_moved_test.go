@@ -20,7 +20,7 @@ func TestNutIntoLine(t *testing.T) {
 		require.InDelta(t, want, f.Value, 0.1, key)
 	}
 	require.Empty(t, failing(p))
-	require.Equal(t, "Nearest the bracket it presses with 151 N, where it is 754 N now. At the far end it is 3 N: that is why a nut off the line goes hard at one end only.", answer(p, "1"))
+	require.Equal(t, "Nearest the bracket it presses with 151 N, where it is 754 N now. At the far end it is 3 N: that is why a nut off the line goes hard at one end only. Nothing else follows.", answer(p, "1"))
 	mk := p.Site("1").Make(p.Result)
 	require.Contains(t, stepNamed(t, mk, "align_nut").Do, "pinch it up there")
 	require.NotEmpty(t, stepNamed(t, mk, "find_line").Asks)

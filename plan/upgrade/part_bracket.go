@@ -170,7 +170,7 @@ func boltsOf(m *making, b *axis.Part) {
 		if err == nil {
 			buy.Designation = s.Designation(c.Length)
 		} else {
-			buy.Label += ": " + err.Error()
+			buy.Designation, buy.Label = "", buy.Label+": "+err.Error()
 		}
 	}
 	m.buy(buy)

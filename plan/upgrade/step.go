@@ -71,6 +71,12 @@ func (m *making) finish() Make {
 		keys[s.Key] = true
 		m.out.Steps = append(m.out.Steps, s.Operation)
 	}
+	m.out.Buy = slices.DeleteFunc(m.out.Buy, func(b part.Bought) bool { return slices.Contains(m.cannot, b.For) })
+	for i := range m.out.Buy {
+		if b := &m.out.Buy[i]; !keys[b.Confirm] {
+			b.Confirm = ""
+		}
+	}
 	for i := range m.out.Parts {
 		p := &m.out.Parts[i]
 		for _, s := range m.steps {
