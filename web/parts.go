@@ -92,6 +92,7 @@ type partStep struct {
 	After    string   `json:"after,omitempty"`
 	Minutes  string   `json:"minutes,omitempty"`
 	Record   string   `json:"record,omitempty"`
+	Asks     []string `json:"asks,omitempty"` // questions to answer before it is begun
 	Cautions []string `json:"cautions,omitempty"`
 }
 
@@ -343,7 +344,7 @@ func (w *partsWriter) awaited(key string) *ui.Link {
 }
 
 func (w *partsWriter) step(o part.Operation) partStep {
-	s := partStep{Number: w.steps[o.Key], Do: o.Do, Record: o.Record, Cautions: o.Cautions}
+	s := partStep{Number: w.steps[o.Key], Do: o.Do, Record: o.Record, Asks: o.Asks, Cautions: o.Cautions}
 	var needs []string
 	for _, c := range o.Needs {
 		needs = append(needs, string(c))

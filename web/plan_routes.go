@@ -6,6 +6,7 @@ import "github.com/go-chi/chi/v5"
 func (s *Server) planRoutes(r chi.Router) {
 	r.Get("/", s.handle(s.planShow))
 	r.Post("/", s.handle(s.planSave))
+	r.Get("/range", s.handle(s.planRange))
 	r.Post("/add", s.handle(s.planAdd))
 	r.Post("/back-to-draft", s.handle(s.planBackToDraft))
 	r.Post("/drop", s.handle(s.planDrop))

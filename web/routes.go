@@ -51,7 +51,11 @@ func (s *Server) routes() http.Handler {
 		r.Post("/machines/{machine}/buy", s.handle(s.buySave))
 		r.Get("/machines/{machine}/buy/buy-list.csv", s.handle(s.buyFile))
 		r.Get("/machines/{machine}/buy/cut-list.csv", s.handle(s.cutFile))
+		r.Get("/machines/{machine}/upgrades", s.handle(s.offers))
 		r.Post("/machines/{machine}/upgrades", s.handle(s.upgradeAdd))
+		r.Get("/machines/{machine}/complaints", s.handle(s.complaints))
+		r.Get("/machines/{machine}/ways", s.handle(s.ways))
+		r.Post("/machines/{machine}/ways", s.handle(s.wayTake))
 		r.Route("/machines/{machine}/upgrades/{upgrade}", func(r chi.Router) {
 			s.planRoutes(r)
 			r.Route("/parts", s.partsRoutes)

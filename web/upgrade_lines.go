@@ -25,15 +25,14 @@ type upgradeLine struct {
 	runs []upgrade.Run
 }
 
-// offersFor lists the kinds of upgrade that make sense on an axis.
+// offersFor is the first kind of upgrade that makes sense on an axis: the page of upgrades has them all.
 func offersFor(l *axis.Layout) []offer {
-	var offers []offer
 	for _, kind := range upgrade.Kinds {
 		if about := kind.About(); kind.Suits(l) {
-			offers = append(offers, offer{Kind: about.Key, Text: "Plan: " + lowered(about.Label), Purpose: about.Purpose})
+			return []offer{{Kind: about.Key, Text: "Plan: " + lowered(about.Label), Purpose: about.Purpose}}
 		}
 	}
-	return offers
+	return nil
 }
 
 // upgradeLines lists the upgrades in their order. A draft is told as if it were planned.

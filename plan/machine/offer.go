@@ -3,7 +3,6 @@ package machine
 import (
 	"maps"
 	"math"
-	"runtime"
 	"slices"
 	"strings"
 	"sync"
@@ -112,11 +111,14 @@ func (m *Machine) Offers() ([]Offer, error) {
 	return offers, nil
 }
 
-// each calls f for 0 to n-1, as many at a time as there are processors.
+// atOnce is how many upgrades are tried at the same time: as many as a small computer has processors.
+const atOnce = 4
+
+// each calls f for 0 to n-1, a few at a time.
 func each(n int, f func(i int)) {
 	var wait sync.WaitGroup
 	next := make(chan int)
-	for range min(n, runtime.GOMAXPROCS(0)) {
+	for range min(n, atOnce) {
 		wait.Go(func() {
 			for i := range next {
 				f(i)

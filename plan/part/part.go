@@ -213,6 +213,9 @@ const (
 	Pressing Capability = "pressing"
 )
 
+// Capabilities lists them, the commonest first.
+var Capabilities = []Capability{Bench, Turning, Boring, Threads, Milling, Reaming, Pressing, Dividing, Scraping, Heat, Grinding}
+
 // Bought is one line of what to buy.
 type Bought struct {
 	Key         string
