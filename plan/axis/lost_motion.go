@@ -51,8 +51,9 @@ func (l *Layout) DefineLostMotion() {
 	sc.Measure(quiet("nut_play_less", "nut's play taken away", "b_-", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
 	sc.Formula(shown("backlash", "backlash between screw and nut", "b", unit.MM), "max(0, nut_play_found - nut_play_less)", "definition")
 	sc.Formula(shown("lost_motion_all", "lost motion, all together", "u", unit.MM), "end_float + backlash", "definition: end float and backlash together")
+	sc.Measure(quiet("screw_renewed", "screws made anew", "", unit.One), sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
 	if len(keys) > 1 {
-		sc.Formula(quiet("lost_motion_spread", "lost motion differs along the travel by", "u_d", unit.MM), "max(lost_motions) - min(lost_motions)", "geometry")
+		sc.Formula(quiet("lost_motion_spread", "lost motion differs along the travel by", "u_d", unit.MM), "when(screw_renewed > 0, 0, max(lost_motions) - min(lost_motions))", "geometry; a new screw is worn nowhere")
 	}
 }
 

@@ -52,6 +52,7 @@ var Kinds = []Kind{
 	bracketSpacer{},
 	nutMoved{},
 	adjustableNut{},
+	newFeed{},
 	gibStrip{},
 	taperGib{},
 	gibScrews{},

@@ -262,8 +262,12 @@ func handleAt(l *axis.Layout) axis.End {
 // the hand of the thread. A nut on a right-hand screw that is held comes towards
 // the handle; a right-hand screw in a nut that is held goes away from it.
 func clockwiseGoes(l *axis.Layout, t *axis.Part) (axis.End, bool) {
+	return goesBy(l, t.Entries["hand"].Typed)
+}
+
+// goesBy is the same of a thread of the hand.
+func goesBy(l *axis.Layout, hand string) (axis.End, bool) {
 	nut, ok := l.WithRole("nut")
-	hand := t.Entries["hand"].Typed
 	if !ok || hand != "right" && hand != "left" {
 		return "", false
 	}

@@ -144,20 +144,30 @@ func longer(m *making, p *axis.Part, do string) {
 	m.step(where, p.Key, part.Operation{Key: "make_" + p.Key, Do: capital(do) + ", to " + m.Units.With(long) + ".", Needs: needs, Envelope: env, Minutes: [2]float64{120, 480}, Record: "length, with a photo", Cautions: []string{eyes}})
 }
 
-// newFeedScrew is a feed screw made anew, as long as is needed.
+// newFeedScrew is a feed screw made anew, where an end of it must be longer than
+// it was.
 func newFeedScrew(m *making) {
+	l := m.Layout
+	t, ok := l.WithRole("thread")
+	if !ok {
+		return
+	}
+	thread, okL := m.figure(t.Key + ".length")
+	found, okFound := m.r.Figure(l.Find(t.Key+".length"), 0)
+	if okL && (m.or("extension.visible", 0) >= shownLength || !okFound || thread >= found.Value+shownLength) {
+		feedScrew(m)
+	}
+}
+
+// feedScrew is a feed screw, as long as is needed.
+func feedScrew(m *making) {
 	l := m.Layout
 	t, okT := l.WithRole("thread")
 	shank, okS := l.WithRole("shank")
 	if !okT || !okS || slices.ContainsFunc(m.out.Parts, func(p part.Part) bool { return p.Key == "screw" }) {
 		return
 	}
-	thread, okL := m.figure(t.Key + ".length")
-	found, okFound := m.r.Figure(l.Find(t.Key+".length"), 0)
-	more := m.or("extension.visible", 0)
-	if !okL || more < shownLength && okFound && thread < found.Value+shownLength {
-		return // neither end of it is longer than it was
-	}
+	thread, more := m.or(t.Key+".length", 100), m.or("extension.visible", 0)
 	dia := m.or(t.Key+".dia", 12)
 	long := m.or(shank.Key+".length", 60) + more
 	r := &part.Round{}
@@ -176,7 +186,7 @@ func newFeedScrew(m *making) {
 	m.add(part.Part{Key: "screw", Label: "new feed screw", Replaces: t.Key, Material: stock(t.Material, "c45"), Round: r,
 		Notes: []string{"Run-out under 0.03 mm along its length.", "Try the thread in the old nut before the bar comes out of the lathe.", "Thrust collar, key or flat for the handle: copy the old screw."}})
 	m.step(made, "screw", part.Operation{Key: "turn_screw", Do: "Turn the new screw with a steady: the shank first, then screwcut the feed thread. The hand of the thread and its lead are those of the old one: lay the two side by side.",
-		Needs: []part.Capability{part.Turning, part.Threads}, Envelope: [2]float64{thread + long, dia}, Minutes: [2]float64{360, 900}, Record: "run-out, and travel in ten turns", Cautions: []string{eyes}})
+		Needs: []part.Capability{part.Turning, part.Threads}, Envelope: [2]float64{thread + long, dia}, After: []string{"measure_screw"}, Minutes: [2]float64{360, 900}, Record: "run-out, and travel in ten turns", Cautions: []string{eyes}})
 	m.buy(part.Bought{Key: "screw_bar", Label: "bar for the feed screw, straight to 0.1 mm, or threaded bar to be joined to the old shank", Quantity: 1, For: "screw", Source: "common practice, no source"})
 }
 
