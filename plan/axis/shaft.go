@@ -78,7 +78,20 @@ func (l *Layout) defineDial() {
 	}
 	if t, okT := l.WithRole("thread"); okT || l.Scope.Has("per_turn") {
 		l.DialMarks(d, t)
+		l.DefineReading(d.Key + ".per_line")
 	}
+}
+
+// DefineReading defines the smallest step to which the axis's position is read:
+// that of a scale or dial that is added, and before it what figure tells.
+func (l *Layout) DefineReading(figure string) {
+	if l.Scope.Has("reads_to") {
+		return
+	}
+	l.Scope.In("reading").Measure(quiet("added", "smallest step of what is added to read by", "q", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
+	to := quiet("reads_to", "position is read to", "q", unit.MM)
+	to.Decimals = 4
+	l.Scope.Formula(to, "when(added > 0, added, found)", "definition: by what is added, else as found", sheet.With{"added": "reading.added", "found": figure})
 }
 
 // DialMarks defines what a line of a dial is worth and how far apart its lines

@@ -48,6 +48,7 @@ var Kinds = []Kind{
 	bearingPair{},
 	floatAdjuster{},
 	handwheel{},
+	scales{},
 	newNut{},
 	bracketSpacer{},
 	nutMoved{},

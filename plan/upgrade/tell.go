@@ -319,7 +319,7 @@ func (t *teller) became(before, after string, s *Site, r *sheet.Result, key stri
 		if now.Decimals > 0 {
 			u.Decimals = now.Decimals
 		}
-		if u.Symbol == unit.MM.Symbol {
+		if u.Symbol == unit.MM.Symbol && s.Units.Symbol != u.Symbol {
 			u = s.Units
 		}
 		t.text(", where it is " + u.With(now.Value) + " now")
