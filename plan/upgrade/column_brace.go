@@ -24,13 +24,13 @@ var columnBrace = &guided{
 	lay: func(s *Site) {
 		s.given(given{"nod", "Nod under a push of 200 N, as found", "f", unit.MM, "dial gauge between nose and table", "", 0.001, 5},
 			given{"section", "Brace, area of its section", "A", unit.MM2, "width times thickness", "", 1, 50000}, given{"long", "Brace, length between its bolts", "L", unit.MM, "", "", 20, 3000},
-			given{"slope", "Brace, angle from the push", "θ", unit.Degree, "0 where it pulls straight along the push, 45 for a diagonal", "", 0, 85})
+			given{"arm", "Brace behind the line that the column tips about", "r", unit.MM, "as a rule the front edge of its foot", "", 5, 1500}, given{"throat", "Spindle in front of that line", "R", unit.MM, "", "", 5, 1500})
 		l, sc := s.Layout, s.Scope
 		l.Assume(sc, quiet("push", "push at the spindle's nose", "F", unit.Newton), 200, "the push that the nod is measured with")
 		l.Assume(sc, quiet("modulus", "modulus of steel", "E", unit.MPa), 206000, "carbon steel, handbook value 206 GPa")
-		l.Assume(sc, quiet("joints", "part of a brace's stiffness that its bolted ends leave", "", unit.Percent), 10, "assumed: bolted joints on cast faces; with dowels and scraped faces more")
+		l.Assume(sc, quiet("joints", "part of a brace's stiffness that its bolted ends leave", "", unit.Percent), 2, "assumed: bolted joints give far more than the plate; with it a usual brace about halves the nod, as is reported")
 		sc.Formula(quiet("column_stiffness", "stiffness of the column as found", "k_1", unit.NewtonPerMM), "push / nod", "definition")
-		sc.Formula(quiet("brace_stiffness", "stiffness of the brace in the push's direction", "k_2", unit.NewtonPerMM), "joints * modulus * section * pow(cos(slope), 2) / long", "elementary mechanics: E A cos²θ / L, less what the joints give")
+		sc.Formula(quiet("brace_stiffness", "stiffness of the brace, at the spindle", "k_2", unit.NewtonPerMM), "joints * modulus * section / long * pow(arm / throat, 2)", "elementary mechanics: E A / L by the square of the lever, r / R, less what the joints give")
 		sc.Formula(shown("nod_left", "nod that is left", "f", unit.MM), "push / (column_stiffness + brace_stiffness)", "elementary mechanics: two springs side by side")
 		l.Assume(sc, quiet("halved", "part of the nod that may be left", "", unit.Percent), 67, "common practice, no source: what takes less than a third away is not worth its holes")
 		sc.Formula(quiet("nod_most", "nod that may be left", "", unit.MM), "halved * nod", "definition")

@@ -96,17 +96,25 @@ func (k *guided) Parts(s *Site, r *sheet.Result) Make {
 	if s.input("wanted", "no") != "yes" {
 		return Make{}
 	}
+	m.readingsBefore(k.about)
 	if k.make != nil {
 		k.make(m)
 	}
-	m.proofOf(k.about)
+	m.readingsAfter()
 	return m.finish()
 }
 
 // proofOf are the readings before and after that a kind names as its proof.
 func (m *making) proofOf(a About) {
-	before := part.Operation{Key: "readings_before", Do: "Before anything is touched, take the readings that tell afterwards whether it is better: " + lower(a.Proof), Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 45}, Record: "readings, before"}
-	m.step(measured, "", before)
+	m.readingsBefore(a)
+	m.readingsAfter()
+}
+
+func (m *making) readingsBefore(a About) {
+	m.step(measured, "", part.Operation{Key: "readings_before", Do: "Before anything is touched, take the readings that tell afterwards whether it is better: " + lower(a.Proof), Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 45}, Record: "readings, before"})
+}
+
+func (m *making) readingsAfter() {
 	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings at the same places with the same instruments.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 45}, Record: "readings, after"})
 }
 

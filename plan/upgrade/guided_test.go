@@ -1,7 +1,9 @@
 package upgrade_test
 
 import (
+	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -11,6 +13,7 @@ import (
 	"fettle/plan/fastener"
 	"fettle/plan/machine"
 	"fettle/plan/preset"
+	"fettle/plan/sheet"
 	"fettle/plan/upgrade"
 )
 
@@ -86,4 +89,45 @@ func presets() []machine.Machine {
 		all = append(all, m)
 	}
 	return all
+}
+
+// on is one preset axis of the middle class with one planned upgrade on it.
+func on(key, kind string, inputs ...string) machine.Machine {
+	a, _ := preset.Axis(key, preset.Medium)
+	return and(machine.Machine{Name: "m", Units: "mm", Axes: []axis.Axis{a}}, kind, inputs...)
+}
+
+// comes checks figures of the first upgrade's own, shown in their units, within a
+// thousandth; a name with a dot in it is the axis's.
+func comes(t *testing.T, p *machine.Plan, want map[string]float64) {
+	t.Helper()
+	for key, v := range want {
+		whole := p.Site("1").Scope.Key(key)
+		if _, ok := p.Result.Figure(whole, sheet.Planned); !ok {
+			whole = p.Layouts[0].Find(key)
+		}
+		f, ok := p.Result.Figure(whole, sheet.Planned)
+		require.True(t, ok, key)
+		require.InDelta(t, v, f.Unit.In(f.Value), max(1e-9, 1e-3*math.Abs(v)), key)
+	}
+}
+
+// broken are the first upgrade's own checks that fail.
+func broken(p *machine.Plan) []string {
+	own := []string{}
+	for _, key := range failing(p) {
+		if name, ok := strings.CutPrefix(key, p.Site("1").Scope.Key("")); ok {
+			own = append(own, name)
+		}
+	}
+	return own
+}
+
+// asked are all questions and cautions of an upgrade's steps, in one text.
+func asked(p *machine.Plan) string {
+	text := strings.Join(p.Site("1").Kind.About().Cautions, " ")
+	for _, o := range p.Site("1").Make(p.Result).Steps {
+		text += " " + o.Do + " " + strings.Join(o.Asks, " ") + " " + strings.Join(o.Cautions, " ")
+	}
+	return text
 }
