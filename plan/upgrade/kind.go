@@ -46,6 +46,7 @@ var Kinds = []Kind{
 	newDial{},
 	thrustSet{},
 	bearingPair{},
+	outerSupport{},
 	floatAdjuster{},
 	handwheel{},
 	scales{},

@@ -28,6 +28,9 @@ func newBracket(m *making, b *axis.Part) {
 	if len(pairSeat(m, b, "inner"))+len(pairSeat(m, b, "outer")) > 0 {
 		pairStep(m, b, made, "turn_"+b.Key)
 	}
+	if len(outerSeat(m, b)) > 0 {
+		supportStep(m, b, made)
+	}
 	boltsOf(m, b)
 }
 
@@ -131,7 +134,7 @@ func flangeOf(m *making, b *axis.Part, outside float64) *part.Flange {
 // recesses are what is bored into the bracket's two faces before its journal.
 func recesses(m *making, b *axis.Part) (left, right []part.Step) {
 	left = append(thrustRecess(m, b, "inner"), pairSeat(m, b, "inner")...)
-	right = append(thrustRecess(m, b, "outer"), pairSeat(m, b, "outer")...)
+	right = append(append(thrustRecess(m, b, "outer"), pairSeat(m, b, "outer")...), outerSeat(m, b)...)
 	if !m.more(m.Layout.Find("support.seat")) {
 		return left, right
 	}
