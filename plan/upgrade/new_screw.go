@@ -280,19 +280,22 @@ func (newFeed) stands(s *Site) {
 		sc.Check(sheet.Check{Key: "safety_check", Label: "Screw does not buckle", Figure: "safety", Limit: "safety_least", Level: sheet.Rule,
 			Sentence: "It buckles at {figure} times a hand's thrust, and {limit} times is wanted.", Source: screw.CriticalLoad.Source})
 	}
-	free, _ := screw.HeldNamed("fixed-free")
-	s.own(quiet("lambda", "eigenvalue of a free end", "λ", unit.One), free.Lambda, screw.LambdaSource)
-	whirl := sheet.With{"length": "screw_line.free"}
+	ends, whirl := "fixed-free", sheet.With{"length": "screw_line.free"}
+	if _, tail := l.WithRole("tail_bearing"); tail { // nothing of it is free: it whips between its bearings
+		ends, whirl["length"] = "supported-supported", t.Key+".length"
+	}
+	held, _ := screw.HeldNamed(ends)
+	s.own(quiet("lambda", "eigenvalue of the screw, "+held.Label, "λ", unit.One), held.Lambda, screw.LambdaSource)
 	for name, key := range names {
 		if name != "length" {
 			whirl[name] = key
 		}
 	}
-	sc.Method(quiet("whirl", "speed at which the free end whips", "n", unit.RPM), screw.Whirl, whirl)
+	sc.Method(quiet("whirl", "speed at which the screw whips", "n", unit.RPM), screw.Whirl, whirl)
 	sc.Method(quiet("whirl_safe", "speed up to which it does not", "n", unit.RPM), screw.WhirlSafe)
 	l.Assume(sc, quiet("wound", "fastest that it is wound", "n", unit.RPM), 150, "common practice, no source: a hand stays under 150 turns a minute")
 	sc.Check(sheet.Check{Key: "whirl_check", Label: "Screw does not whip", Figure: "whirl_safe", Limit: "wound", Level: sheet.Rule,
-		Sentence: "Its free end runs quietly up to {figure}, and it is wound at {limit} at the most.", Source: screw.Whirl.Source})
+		Sentence: "It runs quietly up to {figure}, and it is wound at {limit} at the most.", Source: screw.Whirl.Source})
 }
 
 // exact tells how far off the new lead puts the far end of the travel.
@@ -380,6 +383,10 @@ func (k newFeed) Parts(s *Site, r *sheet.Result) Make {
 	m.step(measured, "", part.Operation{Key: "measure_screw", Do: "With the slide off, measure the old screw whole: thread, collar, journal, flats or key, end thread, each with its length from the collar's face; its lead over ten turns; and its run-out between centres. Put it back.",
 		Needs: []part.Capability{part.Bench}, Out: m.Layout.Key, After: []string{"readings_before"}, Minutes: [2]float64{45, 90}, Record: "a drawing of the old screw, and a photo beside a rule", Cautions: []string{isolate},
 		Asks: []string{"Which way does the slide go when the handle is turned clockwise? Write it beside the drawing before a bar is ordered.", "Is ten turns ten times the lead, or is the thread an inch one?"}})
+	if _, tail := s.Layout.WithRole("tail_bearing"); tail && s.input("more", asLong) != asLong {
+		m.step(assembled, "", part.Operation{Key: "move_tail", Do: "Set the bearing at the screw's far end to the longer screw: slide wound right up to it, its bolts just nipped, then tighten.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "push on the handle next to that bearing", Cautions: []string{isolate},
+			Asks: []string{"Can the bearing at the far end stand as much further out as the screw is longer?"}})
+	}
 	if s.input("how", "whole") == "graft" {
 		graftParts(m, t)
 	} else {
