@@ -17,7 +17,11 @@ func (s *Server) machineExport(w http.ResponseWriter, r *http.Request) error {
 		return err
 	}
 	var file bytes.Buffer
-	if err := exchange.Write(&file, m.Machine); err != nil {
+	log, err := s.store.WholeLog(r.Context(), m.ID)
+	if err != nil {
+		return err
+	}
+	if err := exchange.Write(&file, exchange.File{Machine: m.Machine, Log: log}); err != nil {
 		return err
 	}
 	header := w.Header()

@@ -6,7 +6,6 @@ import (
 	"net/http"
 
 	"fettle/plan/exchange"
-	"fettle/plan/machine"
 	"fettle/web/form"
 )
 
@@ -28,7 +27,7 @@ func (s *Server) machineImport(w http.ResponseWriter, r *http.Request) error {
 		view.Import = say
 		return s.reply(w, r, http.StatusUnprocessableEntity, view)
 	}
-	id, err := s.store.AddMachine(r.Context(), m)
+	id, err := s.store.AddMachine(r.Context(), m.Machine, m.Log...)
 	if err != nil {
 		return err
 	}
@@ -37,7 +36,7 @@ func (s *Server) machineImport(w http.ResponseWriter, r *http.Request) error {
 }
 
 // uploaded reads the machine of the file that was sent, or says why it cannot.
-func uploaded(r *http.Request) (m machine.Machine, say string) {
+func uploaded(r *http.Request) (m exchange.File, say string) {
 	file, _, err := r.FormFile("file")
 	if err != nil {
 		return m, "choose a file that was exported from Fettle"

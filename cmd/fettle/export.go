@@ -19,12 +19,13 @@ func (p program) export(ctx context.Context, args []string) error {
 	set := flags("export")
 	data := p.dataFlag(set)
 	force := set.Bool("force", false, "replace FILE if it is there")
+	places := set.Bool("places", false, "tell in FILE where the log's photos were taken")
 	rest, err := p.parse(set, args)
 	switch {
 	case err != nil:
 		return err
 	case len(rest) < 1 || len(rest) > 2:
-		return usageError{"call fettle export [-data FOLDER] [-force] MACHINE [FILE], MACHINE being a number or a name"}
+		return usageError{"call fettle export [-data FOLDER] [-force] [-places] MACHINE [FILE], MACHINE being a number or a name"}
 	}
 	s, err := data.open(ctx)
 	if err != nil {
@@ -40,7 +41,15 @@ func (p program) export(ctx context.Context, args []string) error {
 		return err
 	}
 	var text bytes.Buffer
-	if err := exchange.Write(&text, m.Machine); err != nil {
+	write := exchange.Write
+	if *places {
+		write = exchange.WriteWithPlaces
+	}
+	log, err := s.WholeLog(ctx, id)
+	if err != nil {
+		return err
+	}
+	if err := write(&text, exchange.File{Machine: m.Machine, Log: log}); err != nil {
 		return err
 	}
 	if len(rest) == 1 {

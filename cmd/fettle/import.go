@@ -7,7 +7,6 @@ import (
 	"os"
 
 	"fettle/plan/exchange"
-	"fettle/plan/machine"
 )
 
 // importFiles adds the machines in exchange files to the data folder: all of them, or none when one of
@@ -22,7 +21,7 @@ func (p program) importFiles(ctx context.Context, args []string) error {
 	case len(files) == 0:
 		return usageError{"call fettle import [-data FOLDER] FILE..."}
 	}
-	machines := make([]machine.Machine, len(files))
+	machines := make([]exchange.File, len(files))
 	for i, name := range files {
 		if machines[i], err = readMachine(name); err != nil {
 			return err
@@ -34,7 +33,7 @@ func (p program) importFiles(ctx context.Context, args []string) error {
 	}
 	defer s.Close()
 	for _, m := range machines {
-		id, err := s.AddMachine(ctx, m)
+		id, err := s.AddMachine(ctx, m.Machine, m.Log...)
 		if err != nil {
 			return err
 		}
@@ -45,10 +44,10 @@ func (p program) importFiles(ctx context.Context, args []string) error {
 
 // readMachine reads an exchange file. One that is not right is a [usageError] that begins with the
 // place: "lathe.json:12:9: …".
-func readMachine(name string) (machine.Machine, error) {
+func readMachine(name string) (exchange.File, error) {
 	file, err := os.Open(name)
 	if err != nil {
-		return machine.Machine{}, err
+		return exchange.File{}, err
 	}
 	defer file.Close()
 	m, err := exchange.Read(file)

@@ -87,9 +87,9 @@ func (p program) readMachine(name string) (machine.Machine, error) {
 	}
 	m, err := exchange.Read(in)
 	if err != nil {
-		return m, usageError{name + ": " + err.Error()}
+		return machine.Machine{}, usageError{name + ": " + err.Error()}
 	}
-	return m, nil
+	return m.Machine, nil
 }
 
 func setInput(m *machine.Machine, setting, draft string) (string, error) {

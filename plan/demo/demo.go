@@ -47,5 +47,5 @@ func read(name string) machine.Machine {
 	if err != nil {
 		panic(fmt.Errorf("%s: %w", name, err))
 	}
-	return m
+	return m.Machine
 }

@@ -39,6 +39,7 @@
 //	note?      anything
 //	axes?      list of axes, in the order in which they are shown
 //	upgrades?  list of upgrades, in the order in which they are made; drafts are among them
+//	log?       list of the entries of its build log, the oldest first
 //
 // # An axis
 //
@@ -83,6 +84,32 @@
 //	inputs? what was typed or chosen, by the name of the input
 //	made?   sizes as measured on its finished parts, each an entry, by the key of the part and the name of
 //	        the size joined by a dot: "bracket.length"
+//
+// # An entry of the log
+//
+//	key        1 to 64 of A-Z, a-z, 0-9, _ and -: no other entry of the log has it
+//	at         the day and the time, on the workshop's clock: "2026-02-28T14:30"
+//	text?      what was done, in Markdown
+//	hours?     as typed: "1.5", "1:30", "45 min"
+//	cost?      as typed: "12.50", "£7"
+//	currency?  of a cost without one, as typed: "EUR"
+//	axis?      key of an axis in this file
+//	upgrade?   id of an upgrade in this file
+//	part?      key of a part
+//	photos?    list of photos, in the order in which they are shown
+//
+// # A photo
+//
+// The picture itself is not in the file: it is photos/3f/3f2a…, by its SHA-256, in the data folder.
+//
+//	sha256    of the original, 64 digits of 0-9 and a-f: no other photo of the entry has it
+//	type      "image/jpeg", "image/png", "image/webp" or "image/heic"
+//	width     in pixels, the right way up
+//	height    in pixels
+//	taken?    when, on the camera's clock: "2026-02-28T14:30:05"
+//	place?    where, as latitude and longitude in degrees (WGS 84): "51.4779,-0.0015"; only if it was asked for
+//	caption?  what is said of it
+//	role?     "before" or "after", of one photo each in an entry
 //
 // # An entry
 //

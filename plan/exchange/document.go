@@ -6,6 +6,7 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/axis"
+	"fettle/plan/buildlog"
 	"fettle/plan/machine"
 	"fettle/plan/upgrade"
 )
@@ -15,6 +16,12 @@ const (
 	Format  = "fettle machine"
 	Version = 1
 )
+
+// File is what a file holds.
+type File struct {
+	machine.Machine
+	Log []buildlog.Entry // the oldest first
+}
 
 // The shape of the file, as it is written. The doc of the package describes each member.
 type (
@@ -30,6 +37,7 @@ type (
 		Note     string       `json:"note,omitempty"`
 		Axes     []axisDoc    `json:"axes,omitempty"`
 		Upgrades []upgradeDoc `json:"upgrades,omitempty"`
+		Log      []loggedDoc  `json:"log,omitempty"`
 	}
 	axisDoc struct {
 		Key         string              `json:"key"`
@@ -102,10 +110,10 @@ func marshal[T string | entryFull](v T) ([]byte, error) {
 	return out.Bytes(), err
 }
 
-func documentOf(m machine.Machine) document {
+func documentOf(m File) document {
 	return document{Format, Version, machineDoc{
 		Name: m.Name, Kind: m.Kind, Units: m.Units, Note: m.Note,
-		Axes: each(m.Axes, axisOf), Upgrades: each(m.Upgrades, upgradeOf),
+		Axes: each(m.Axes, axisOf), Upgrades: each(m.Upgrades, upgradeOf), Log: each(m.Log, loggedOf),
 	}}
 }
 

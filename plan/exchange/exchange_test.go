@@ -11,6 +11,7 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/axis"
+	"fettle/plan/buildlog"
 	"fettle/plan/exchange"
 	"fettle/plan/machine"
 	"fettle/plan/sheet"
@@ -24,9 +25,17 @@ func whole(t testing.TB) []byte {
 	return file
 }
 
-// wholeMachine is what testdata/whole.json says: something in every field.
-func wholeMachine() machine.Machine {
-	return machine.Machine{
+// wholeFile is what testdata/whole.json says: something in every field.
+func wholeFile() exchange.File {
+	return exchange.File{Log: []buildlog.Entry{
+		{Key: "first_Entry-1", At: "2026-02-27T18:30", Text: "Bored the *bracket*.\n\n- 36.58", Hours: "1:30", Cost: "6,50", Currency: "eur",
+			Axis: "cross", Upgrade: "2", Part: "bracket", Photos: []buildlog.Photo{
+				{SHA256: strings.Repeat("ab", 32), Caption: "as it was", Role: buildlog.Before, Type: "image/jpeg", Width: 3000, Height: 4000,
+					Taken: "2026-02-27T17:00:05", Place: "51.4779,-0.0015"},
+				{SHA256: strings.Repeat("cd", 32), Type: "image/heic", Width: 4032, Height: 3024},
+			}},
+		{Key: "2", At: "2026-02-28T09:00"},
+	}, Machine: machine.Machine{
 		Name: "Bench lathe", Kind: "lathe", Units: "in", Note: "Großvater's <best> & only,\n\"as found\"",
 		Axes: []axis.Axis{{
 			Key: "cross", Label: "Cross slide", Arrangement: "held_screw", Capacity: "lathe_cross_slide",
@@ -55,33 +64,46 @@ func wholeMachine() machine.Machine {
 				Made:   map[string]plan.Entry{"bracket.length": {Typed: "36.58 mm", With: "micrometer", On: "2026-02-20"}, "extension.lap": {Typed: "14 mm"}}},
 			{ID: "1", Kind: "extend_travel", State: upgrade.Draft, Inputs: map[string]string{}},
 		},
-	}
+	}}
 }
 
 func TestReadWhole(t *testing.T) {
 	m, err := exchange.Read(bytes.NewReader(whole(t)))
 	require.NoError(t, err)
-	require.Equal(t, wholeMachine(), m)
+	require.Equal(t, wholeFile(), m)
 }
 
 func TestWriteWhole(t *testing.T) {
 	var out bytes.Buffer
-	require.NoError(t, exchange.Write(&out, wholeMachine()))
+	require.NoError(t, exchange.WriteWithPlaces(&out, wholeFile()))
 	require.Equal(t, string(whole(t)), out.String())
+}
+
+func TestPlacesAreLeftOutUnlessAskedFor(t *testing.T) {
+	file := wholeFile()
+	var out bytes.Buffer
+	require.NoError(t, exchange.Write(&out, file))
+	require.NotContains(t, out.String(), "place")
+	require.NotContains(t, out.String(), "51.4779")
+	require.Equal(t, wholeFile(), file, "what was given is left as it was")
+	got, err := exchange.Read(&out)
+	require.NoError(t, err)
+	file.Log[0].Photos[0].Place = ""
+	require.Equal(t, file, got)
 }
 
 func TestByteOrderMarkIsPassedOver(t *testing.T) {
 	m, err := exchange.Read(strings.NewReader("\uFEFF" + string(whole(t))))
 	require.NoError(t, err)
-	require.Equal(t, wholeMachine(), m)
+	require.Equal(t, wholeFile(), m)
 }
 
 func TestNothingIsLost(t *testing.T) {
 	schema := compiled(t)
 	for seed := range uint64(500) {
-		m := random{rand.New(rand.NewPCG(seed, 0))}.machine()
+		m := random{rand.New(rand.NewPCG(seed, 0))}.file()
 		var out bytes.Buffer
-		require.NoError(t, exchange.Write(&out, m), "seed %d", seed)
+		require.NoError(t, exchange.WriteWithPlaces(&out, m), "seed %d", seed)
 		got, err := exchange.Read(bytes.NewReader(out.Bytes()))
 		require.NoError(t, err)
 		require.Equal(t, m, got, "seed %d", seed)
@@ -91,14 +113,17 @@ func TestNothingIsLost(t *testing.T) {
 
 // What no file may hold is not written: not even a beginning of it.
 func TestWriteRefusesWhatCouldNotBeRead(t *testing.T) {
-	for say, spoil := range map[string]func(m *machine.Machine){
-		`machine.axes[0].parts[1].key: "bracket" is the key of another one`: func(m *machine.Machine) { m.Axes[0].Parts[1].Key = "bracket" },
-		`machine.axes[0].key: give a key`:                                   func(m *machine.Machine) { m.Axes[0].Key = "range" },
-		`machine.upgrades[1].id: give a whole number`:                       func(m *machine.Machine) { m.Upgrades[1].ID = "" },
-		`machine.upgrades[0].axis: no axis`:                                 func(m *machine.Machine) { m.Axes = nil },
-		`the file is larger than the 16 MiB`:                                func(m *machine.Machine) { m.Note = strings.Repeat("x", exchange.MostBytes) },
+	for say, spoil := range map[string]func(m *exchange.File){
+		`machine.axes[0].parts[1].key: "bracket" is the key of another one`: func(m *exchange.File) { m.Axes[0].Parts[1].Key = "bracket" },
+		`machine.axes[0].key: give a key`:                                   func(m *exchange.File) { m.Axes[0].Key = "range" },
+		`machine.upgrades[1].id: give a whole number`:                       func(m *exchange.File) { m.Upgrades[1].ID = "" },
+		`machine.upgrades[0].axis: no axis`:                                 func(m *exchange.File) { m.Axes = nil },
+		`machine.log[0].upgrade: no upgrade of this machine has the id "2"`: func(m *exchange.File) { m.Upgrades = m.Upgrades[1:] },
+		`machine.log[1].key: "2" is the key of another one`:                 func(m *exchange.File) { m.Log[0].Key = "2" },
+		`machine.log[0].at: give a day and a time as "2026-02-28T14:30"`:    func(m *exchange.File) { m.Log[0].At = "2026-02-30T12:00" },
+		`the file is larger than the 16 MiB`:                                func(m *exchange.File) { m.Note = strings.Repeat("x", exchange.MostBytes) },
 	} {
-		m := wholeMachine()
+		m := wholeFile()
 		spoil(&m)
 		var out bytes.Buffer
 		require.ErrorContains(t, exchange.Write(&out, m), say)
@@ -144,7 +169,7 @@ func FuzzRead(f *testing.F) {
 		}
 		require.NoError(t, schema.Validate(parsed(t, bytes.TrimPrefix(file, []byte("\uFEFF")))), "the schema takes what is read")
 		var out bytes.Buffer
-		require.NoError(t, exchange.Write(&out, m))
+		require.NoError(t, exchange.WriteWithPlaces(&out, m))
 		again, err := exchange.Read(&out)
 		require.NoError(t, err)
 		require.Equal(t, m, again)

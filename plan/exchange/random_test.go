@@ -7,6 +7,8 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/axis"
+	"fettle/plan/buildlog"
+	"fettle/plan/exchange"
 	"fettle/plan/machine"
 	"fettle/plan/sheet"
 	"fettle/plan/upgrade"
@@ -64,6 +66,30 @@ func (r random) axis(i int) axis.Axis {
 	return axis.Axis{Key: fmt.Sprintf("axis_%d", i), Label: r.text(), Arrangement: r.text(), Capacity: r.text(), Datum: r.text(),
 		Plus: r.text(), Minus: r.text(), Parts: several(r, r.part), Obstacles: several(r, r.obstacle),
 		Entries: keyed(r, r.entry), Answers: keyed(r, r.text)}
+}
+
+// file makes a machine with a log.
+func (r random) file() exchange.File {
+	f := exchange.File{Machine: r.machine()}
+	axes, upgrades := []string{""}, []string{""}
+	for _, a := range f.Axes {
+		axes = append(axes, a.Key)
+	}
+	for _, u := range f.Upgrades {
+		upgrades = append(upgrades, u.ID)
+	}
+	f.Log = several(r, func(i int) buildlog.Entry {
+		return buildlog.Entry{Key: fmt.Sprintf("Entry-%d", i), At: fmt.Sprintf("2024-02-29T%02d:59", r.IntN(24)), Text: r.text(), Hours: r.text(),
+			Cost: r.text(), Currency: r.text(), Axis: pick(r, axes...), Upgrade: pick(r, upgrades...), Part: r.text(),
+			Photos: several(r, r.photo)}
+	})
+	return f
+}
+
+func (r random) photo(i int) buildlog.Photo {
+	return buildlog.Photo{SHA256: fmt.Sprintf("%064x", i), Type: pick(r, "image/jpeg", "image/png", "image/webp", "image/heic"),
+		Width: 1 + r.IntN(1<<31-1), Height: 1 + r.IntN(9), Taken: pick(r, "", "2024-02-29T23:59:59"), Place: r.text(), Caption: r.text(),
+		Role: []buildlog.Role{buildlog.Before, buildlog.After, ""}[i]}
 }
 
 func (r random) machine() machine.Machine {

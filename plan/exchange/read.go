@@ -22,27 +22,27 @@ const MostBytes = 16 << 20
 // ErrTooLarge is a file of more than [MostBytes].
 var ErrTooLarge = errors.New("the file is larger than the 16 MiB that a machine can take")
 
-// Read reads one machine. Maps without entries are empty, not nil, but for an upgrade's sizes as made.
+// Read reads one machine, with its log. Maps without entries are empty, not nil, but for an upgrade's sizes as made.
 //
 // It returns a [*Fault] for a file that is not as the doc of the package says, a [*NewerError] for one of
 // a later version, and [ErrTooLarge].
-func Read(from io.Reader) (machine.Machine, error) {
+func Read(from io.Reader) (File, error) {
 	file, err := io.ReadAll(io.LimitReader(from, MostBytes+1))
 	if err != nil {
-		return machine.Machine{}, fmt.Errorf("read machine: %w", err)
+		return File{}, fmt.Errorf("read machine: %w", err)
 	}
 	if len(file) > MostBytes {
-		return machine.Machine{}, ErrTooLarge
+		return File{}, ErrTooLarge
 	}
 	file = bytes.TrimPrefix(file, []byte("\uFEFF")) // some editors put it first
 	root, err := tree(file)
 	if err != nil {
-		return machine.Machine{}, err
+		return File{}, err
 	}
 	r := reader{file: file}
 	m := r.document(root)
 	if r.err != nil {
-		return machine.Machine{}, r.err
+		return File{}, r.err
 	}
 	return m, nil
 }
@@ -64,14 +64,14 @@ func (r *reader) faultAt(at int, path, say string, args ...any) {
 	}
 }
 
-func (r *reader) document(v value) machine.Machine {
+func (r *reader) document(v value) File {
 	if !r.is(v, object, "give an object, { … }") {
-		return machine.Machine{}
+		return File{}
 	}
 	// Before anything else: a later version may have other members.
 	if n, err := strconv.Atoi(v.member("version").text); err == nil && n > Version && v.member("format").text == Format {
 		r.err = &NewerError{n, Version}
-		return machine.Machine{}
+		return File{}
 	}
 	members := r.object(v, "format version machine")
 	if f := members["format"]; r.text(f) != Format {
@@ -83,8 +83,8 @@ func (r *reader) document(v value) machine.Machine {
 	return r.machine(members["machine"])
 }
 
-func (r *reader) machine(v value) machine.Machine {
-	members := r.object(v, "name kind units note? axes? upgrades?")
+func (r *reader) machine(v value) File {
+	members := r.object(v, "name kind units note? axes? upgrades? log?")
 	m := machine.Machine{
 		Name:     r.text(members["name"]),
 		Kind:     r.text(members["kind"]),
@@ -97,14 +97,24 @@ func (r *reader) machine(v value) machine.Machine {
 		r.fault(members["name"], "give the machine a name")
 	}
 	axes := r.distinct(members["axes"], "key")
-	r.distinct(members["upgrades"], "id")
+	upgrades := r.distinct(members["upgrades"], "id")
 	for i, u := range m.Upgrades {
 		if u.Axis != "" && !axes[u.Axis] {
 			at := members["upgrades"].items[i].member("axis")
 			r.fault(at, "no axis of this machine has the key %q", u.Axis)
 		}
 	}
-	return m
+	log := list(r, members["log"], r.logged)
+	r.distinct(members["log"], "key")
+	for i, e := range log {
+		if e.Axis != "" && !axes[e.Axis] {
+			r.fault(members["log"].items[i].member("axis"), "no axis of this machine has the key %q", e.Axis)
+		}
+		if e.Upgrade != "" && !upgrades[e.Upgrade] {
+			r.fault(members["log"].items[i].member("upgrade"), "no upgrade of this machine has the id %q", e.Upgrade)
+		}
+	}
+	return File{m, log}
 }
 
 func (r *reader) axis(v value) axis.Axis {

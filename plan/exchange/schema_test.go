@@ -52,6 +52,15 @@ func TestSchemaAgreesWithRead(t *testing.T) {
 		agree(root, "an axis that is no text")
 	}
 	delete(first, "axis")
+	logged := root.(map[string]any)["machine"].(map[string]any)["log"].([]any)[0].(map[string]any)
+	for _, other := range []any{json.Number("7"), nil, []any{}} {
+		logged["axis"], logged["upgrade"] = other, "2"
+		agree(root, "an entry of an axis that is no text")
+		logged["axis"], logged["upgrade"] = "cross", other
+		agree(root, "an entry of an upgrade that is no text")
+	}
+	delete(logged, "axis")
+	delete(logged, "upgrade")
 	var visit func(v any, path string)
 	visit = func(v any, path string) {
 		switch v := v.(type) {
