@@ -29,8 +29,8 @@ var (
 
 	// BeltWrap is the angle over which the belt lies on the smaller pulley.
 	BeltWrap = sheet.Method{
-		Text:   "pi - 2 * atan(abs(driver - driven) / sqrt(pow(2 * centres, 2) - pow(driver - driven, 2)))",
-		Source: "geometry: 180° − 2 arcsin((D − d)/2 C)",
+		Text:   "when(2 * centres > abs(driver - driven), pi - 2 * atan(abs(driver - driven) / sqrt(pow(2 * centres, 2) - pow(driver - driven, 2))), 0)",
+		Source: "geometry: 180° − 2 arcsin((D − d)/2 C); none where one pulley would stand within the other",
 	}
 
 	// Driven is the speed of the driven pulley.

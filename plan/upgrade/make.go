@@ -1,9 +1,11 @@
 package upgrade
 
 import (
+	"errors"
 	"math"
 	"slices"
 
+	"fettle/plan/fastener"
 	"fettle/plan/fit"
 	"fettle/plan/part"
 	"fettle/plan/sheet"
@@ -110,8 +112,12 @@ func turnable(p part.Part) bool {
 	return p.Round == nil || !slices.ContainsFunc(p.Round.Outside, func(s part.Step) bool { return !(s.Length.Nominal > 0 && s.Dia.Nominal > 0) })
 }
 
-// buy adds something to buy, unless it is there already.
+// buy adds something to buy, unless it is there already. What no standard makes
+// in such a size is told, and is not ordered by one.
 func (m *making) buy(b part.Bought) {
+	if err := fastener.Check(b.Designation); err != nil && !errors.Is(err, fastener.ErrOther) {
+		b.Designation, b.Label = "", b.Label+": "+err.Error()
+	}
 	if !slices.ContainsFunc(m.out.Buy, func(o part.Bought) bool { return o.Key == b.Key }) {
 		m.out.Buy = append(m.out.Buy, b)
 	}

@@ -31,7 +31,7 @@ func newBracket(m *making, b *axis.Part) {
 	if len(outerSeat(m, b)) > 0 {
 		supportStep(m, b, made)
 	}
-	boltsOf(m, b)
+	boltsOf(m, b, b.Key)
 }
 
 const eyes = "Eye protection; no gloves, rings or loose sleeves at a turning spindle."
@@ -160,14 +160,14 @@ func supportSeat(m *making, b *axis.Part) {
 }
 
 // boltsOf: new bolts, where a spacer asks for longer ones.
-func boltsOf(m *making, b *axis.Part) {
+func boltsOf(m *making, b *axis.Part, of string) {
 	length, ok := m.figure(b.Key + ".bolt_length")
 	dia, okDia := m.figure(b.Key + ".bolt_dia")
 	if spacer := m.or(b.Key+".spacer", 0); !ok || !okDia || spacer < shownLength {
 		return
 	}
 	buy := part.Bought{Key: b.Key + "_bolts", Label: "longer bolts for the " + b.Label, Designation: "ISO 4762 " + metric(dia) + " × " + bare(length),
-		Quantity: int(m.or(b.Key+".bolts", 2)), For: "spacer", Confirm: "turn_spacer", Source: "ISO 4762; the shortest standard length with grip and engagement"}
+		Quantity: int(m.or(b.Key+".bolts", 2)), For: of, Confirm: "turn_" + of, Source: "ISO 4762; the shortest standard length with grip and engagement"}
 	if s, ok := fastener.ScrewNamed("ISO 4762", metric(dia)); ok {
 		c, err := s.For(fastener.Hole{Grip: m.or(b.Key+".grip", 0), Engagement: m.or(b.Key+".bolt_least", 0), Depth: m.or(b.Key+".tapped_depth", math.Inf(1))})
 		if err == nil {
@@ -206,7 +206,7 @@ func spacerPlate(m *making, b *axis.Part) {
 	m.step(made, p.Key, part.Operation{Key: "turn_spacer", Do: "Make the spacer: face both sides parallel, bore it clear of the screw, drill it through the " + b.Label + "'s holes.",
 		Needs: []part.Capability{part.Turning}, Envelope: [2]float64{thick.Nominal, math.Hypot(f.Width.Nominal, f.Height.Nominal)}, Minutes: [2]float64{60, 120},
 		Record: "thickness at three places, by micrometer", Cautions: []string{eyes}})
-	boltsOf(m, b)
+	boltsOf(m, b, "spacer")
 }
 
 // spaced are the leaves that are shifted by what a spacer under the bracket
