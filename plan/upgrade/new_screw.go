@@ -284,6 +284,9 @@ func (newFeed) stands(s *Site) {
 	if _, tail := l.WithRole("tail_bearing"); tail { // nothing of it is free: it whips between its bearings
 		ends, whirl["length"] = "supported-supported", t.Key+".length"
 	}
+	if !l.Scope.Has(whirl["length"]) {
+		return // no bracket holds it by one end
+	}
 	held, _ := screw.HeldNamed(ends)
 	s.own(quiet("lambda", "eigenvalue of the screw, "+held.Label, "λ", unit.One), held.Lambda, screw.LambdaSource)
 	for name, key := range names {
