@@ -64,7 +64,7 @@ func (o opened) offerLine(x machine.Offer) offerLine {
 		l.Missing = append(l.Missing, link)
 	}
 	for _, c := range x.Stops {
-		l.Stops = append(l.Stops, c.Label+": "+c.Phrase)
+		l.Stops = append(l.Stops, stopText(c))
 	}
 	for _, c := range x.Tight {
 		l.Tight = append(l.Tight, c.Label+": "+c.Phrase)
@@ -125,10 +125,13 @@ func (o opened) gainText(x machine.Offer) (gain, more string) {
 		}
 	case machine.Unmeasured:
 		gain = "Not known yet"
+		if !math.IsNaN(x.Is) && !math.IsInf(x.Is, 0) {
+			gain = text(x.Is) + "; how much better that is, is not known yet"
+		}
 	case machine.Impossible:
 		gain = "Not possible here"
 		if len(x.Stops) > 0 {
-			gain += ": " + lowered(x.Stops[0].Label) + ", " + x.Stops[0].Phrase
+			gain += ": " + lowered(stopText(x.Stops[0]))
 		}
 	case machine.Guided:
 		gain = "Guided: it tells how, and computes what it can"
@@ -172,4 +175,13 @@ func (g offerGroup) sum() string {
 		return words
 	}
 	return lowered(g.Axis) + " · " + words
+}
+
+// stopText says what does not hold, and by how much where that says anything: what stops the first hundredth
+// of a millimetre just stops it.
+func stopText(c sheet.CheckResult) string {
+	if c.Margin.Unit == unit.MM && math.Abs(c.Margin.Value) < 0.02 {
+		return c.Label
+	}
+	return c.Label + ", " + c.Phrase
 }

@@ -182,6 +182,9 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 	if g.Inputs == nil {
 		g.Inputs = map[string]string{}
 	}
+	if k.About().Guided { // it has no figure that it betters
+		return g, nil
+	}
 	p, err := b.try(upgrade.Upgrade{ID: trialID, Kind: k.About().Key, Axis: b.layout.Key, State: upgrade.Planned, Inputs: g.Inputs})
 	if err != nil {
 		return g, err
@@ -203,6 +206,7 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 		}
 	}
 	b.tell(&g, p, goal)
+	g.stood(p, s)
 	if !reached {
 		g.Told = Impossible
 	}
@@ -285,6 +289,29 @@ func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {
 	case g.New, better > nearly:
 		g.Told = Gains
 	default:
+		g.Told = Nothing
+	}
+}
+
+// stood compares a figure that the kind brings along with what it was before,
+// where the kind could say that.
+func (g *Gain) stood(p *Plan, s *upgrade.Site) {
+	was, ok := p.Result.Figure(s.Scope.Key("stood"), sheet.Planned)
+	if !g.New || !ok {
+		return
+	}
+	g.New = false
+	g.Was, g.Is = sheet.Compare(was, g.Goal)
+	if !was.Known() {
+		g.lacks(p.Result.Missing(was.Key, sheet.Planned))
+	}
+	if g.Told != Gains {
+		return
+	}
+	switch better := g.Better(); {
+	case math.IsNaN(better):
+		g.Told, g.Is = Unmeasured, g.Goal.Value
+	case better <= g.Goal.Unit.Step()/2:
 		g.Told = Nothing
 	}
 }
