@@ -78,7 +78,7 @@ func bracket(m *making, b *axis.Part, altered bool) part.Part {
 		hole = m.suits(m.class(journal, "H7"), "the screw's shank, measured by micrometer", m.shank()+".dia", micrometer)
 	}
 	through := part.Step{Label: "journal", Length: drawn("", r.Length.Nominal), Through: true, Old: altered, Dia: hole}
-	if between, ok := pairHole(m, b); ok {
+	if between, ok := clearHole(m, b); ok {
 		through.Label, through.Dia, through.Old, through.New = between.Label, between, false, altered
 	}
 	r.Right = append(r.Right, through)

@@ -12,7 +12,7 @@ func thrustRecess(m *making, b *axis.Part, at string) []part.Step {
 		return nil
 	}
 	label := "recess for the thrust set"
-	dia := m.limits(want{part: b.Key, name: "recess_dia_" + at, label: label, nominal: m.or("thrust.od", 0) + recessOver, grows: true}, 0.1, -0.1, "common practice, no source: 0.1 to 0.3 mm larger than the bearing")
+	dia := seatOf(m, b, want{part: b.Key, name: "recess_dia_" + at, label: label, nominal: m.or("thrust.od", 0), grows: true})
 	w := want{part: b.Key, name: "recess_" + at, label: label + ", depth", key: key, leaf: key, formula: "made", grows: true}
 	if on := onBracket(m.Layout, b); at == "outer" && on != nil && m.or("thrust.thickness", 0) > m.or(key, 0) {
 		w.also = []part.Made{{Leaf: on.Key + ".gap", Formula: "was + planned - made"}} // it stands out by so much less

@@ -26,7 +26,7 @@ func (thrustSet) About() About {
 			"A vertical or spring-loaded slide that plain faces held may run down by itself on rolling bearings.",
 		},
 		Proof: "End float at most 0.02 mm at no drag that is felt; torque at the handle before and after; bracket warm and not hot after ten minutes of winding.",
-		Words: []string{"needle thrust", "thrust washers", "ball thrust", "angular contact", "bearings", "end play", "axial play"},
+		Words: []string{"bronze washers", "preloaded pair", "needle thrust", "thrust washers", "ball thrust", "angular contact", "bearings", "end play", "axial play"},
 		Hours: [2]float64{2, 14}, Risk: LowRisk, Undo: UndonePart, Own: true,
 		Needs: []part.Capability{part.Turning, part.Boring},
 		Cures: []string{"lost_motion.end_float", "stiff.thrust"},
@@ -73,7 +73,7 @@ func thrustBearings(l *axis.Layout) []bearing.Bearing {
 			}
 		}
 	}
-	return list
+	return append(list, plainFor(leaf.Value))
 }
 
 // thick is how much of the shaft a set takes at one place: a pair of angular
@@ -90,6 +90,8 @@ func thrustLabel(b bearing.Bearing) string {
 	switch b.Kind {
 	case bearing.NeedleThrust:
 		return "needles " + size + ", two washers of 1 mm: " + bare(b.Height()) + " mm thick"
+	case plainWasher:
+		return "plain bronze washers " + size
 	case bearing.AngularContact:
 		return "pair of angular contact bearings " + size + ": " + bare(2*b.Width) + " mm"
 	}
@@ -126,9 +128,15 @@ func (k thrustSet) Apply(s *Site) {
 	l.DefineEndFloat()
 	s.aim("end_float", unit.MM, true)
 	l.Scope.Change("end_float", "wanted", "as asked", sheet.With{"wanted": s.Amount})
-	l.Assume(s.Scope, quiet("float_most", "most end float with rolling bearings", "", unit.MM), 0.02, "common practice, no source: 0.02 mm at no drag")
+	least, most, why := floats(chosen)
+	l.Assume(s.Scope, quiet("float_most", "most end float with such bearings", "", unit.MM), most, why)
 	s.Scope.Check(sheet.Check{Key: "float_check", Label: "End float", Figure: "end_float", Limit: "float_most", AtMost: true, Level: sheet.Rule,
-		Sentence: "An end float of {figure} is asked for, and {limit} is what rolling bearings give.", Source: "common practice, no source"})
+		Sentence: "An end float of {figure} is asked for, and {limit} is what they give.", Source: why})
+	if least > 0 {
+		l.Assume(s.Scope, quiet("float_least", "least end float with plain faces", "", unit.MM), least, why)
+		s.Scope.Check(sheet.Check{Key: "oil_check", Label: "End float leaves room for the oil", Figure: "end_float", Limit: "float_least", Level: sheet.Rule,
+			Sentence: "An end float of {figure} is asked for, and plain faces want {limit} for the oil.", Source: why})
+	}
 
 	// The set's own sizes stand in one place of the axis: a second set takes
 	// the place of the first, and the two are named.
@@ -142,14 +150,16 @@ func (k thrustSet) Apply(s *Site) {
 		}
 		l.Scope.Change("thrust."+key, "chosen", "as chosen", sheet.With{"chosen": s.Scope.In("set").Key(key)})
 	}
-	source := chosen.DimensionSource()
+	source := thrustSource(chosen)
 	own("od", "thrust set, outside", "D", unit.MM, chosen.OD, source)
 	own("thickness", "thrust set, thickness", "t", unit.MM, thick(chosen), source)
-	own("static", "thrust set, static rating", "C0", unit.Newton, chosen.Static*bearing.Spread, chosen.RatingSource()+"; "+bearing.SpreadSource)
+	if chosen.Kind != plainWasher {
+		own("static", "thrust set, static rating", "C0", unit.Newton, chosen.Static*bearing.Spread, chosen.RatingSource()+"; "+bearing.SpreadSource)
+	}
 	k.seat(s, b, "outer", side != "inner")
 	k.seat(s, b, "inner", side != "outer")
 	k.load(s, chosen, side)
-	k.walls(s, b)
+	k.walls(s, b, chosen)
 
 	k.shift(s, b, shank, chosen, side)
 	lengthenScrew(s)
@@ -177,6 +187,10 @@ func (thrustSet) load(s *Site, b bearing.Bearing, side string) {
 	t, _ := l.WithRole("thread")
 	l.Assume(sc, quiet("efficiency", "efficiency of the screw", "η", unit.One), 0.3, "common practice, no source: 0.2 to 0.4 of a plain feed screw")
 	sc.Formula(quiet("thrust", "thrust that a hand gives", "F", unit.Newton), "2 * 3.141592653589793 * hand_torque * efficiency / lead", "definition of the efficiency: F = 2 π T η / l", sheet.With{"lead": t.Key + ".pitch"})
+	if b.Kind == plainWasher {
+		plainLoad(s, b)
+		return
+	}
 	sc.Formula(quiet("safety", "static safety of the thrust set", "s0", unit.One), bearing.StaticSafety.Text, bearing.StaticSafety.Source, sheet.With{"static": "thrust.static", "equivalent": sc.Key("thrust")})
 	wanted, source := bearing.SafetyWanted(b.Kind)
 	l.Assume(sc, quiet("safety_least", "static safety wanted", "s0", unit.One), wanted, source)
@@ -185,7 +199,7 @@ func (thrustSet) load(s *Site, b bearing.Bearing, side string) {
 }
 
 // walls keeps metal beside the recesses and between them.
-func (thrustSet) walls(s *Site, b *axis.Part) {
+func (thrustSet) walls(s *Site, b *axis.Part, chosen bearing.Bearing) {
 	l, sc := s.Layout, s.Scope
 	if !l.Scope.Has(b.Key + ".dia") {
 		return
@@ -198,7 +212,11 @@ func (thrustSet) walls(s *Site, b *axis.Part) {
 	case "steel":
 		least, why = 2, "2 mm in steel"
 	}
-	l.Assume(sc, quiet("over", "recess larger than the bearing", "", unit.MM), recessOver, "common practice, no source: 0.1 to 0.3 mm")
+	over, whyOver := recessOver, "common practice, no source: 0.1 to 0.3 mm"
+	if chosen.Kind == bearing.AngularContact {
+		over, whyOver = 0, "ISO 286: the outer rings are seated"
+	}
+	l.Assume(sc, quiet("over", "recess larger than the bearing", "", unit.MM), over, whyOver)
 	l.Assume(sc, quiet("wall_least", "least wall around a recess", "", unit.MM), least, "common practice, no source: "+why)
 	sc.Formula(quiet("wall", "wall around the thrust set", "t_w", unit.MM), "when(max(outer, inner) > 0, (body - od - over) / 2, inf)", "geometry", names)
 	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the thrust set", Figure: "wall", Limit: "wall_least", Level: sheet.Rule,
@@ -224,12 +242,17 @@ func (thrustSet) shift(s *Site, b, shank *axis.Part, chosen bearing.Bearing, sid
 	l, sc := s.Layout, s.Scope
 	t, _ := l.WithRole("thread")
 	if side != "outer" && l.Scope.Has(t.Key+".dia") {
-		sc.Measure(quiet("backed", "shoulder that the inner washer wants behind it", "D_a", unit.MM), sheet.Leaf{Value: chosen.Shoulders().ShaftLeast, Origin: sheet.Chosen, Note: chosen.ShoulderSource()})
+		least, why := thrustShoulder(chosen)
+		sc.Measure(quiet("backed", "shoulder that the inner washer wants behind it", "D_a", unit.MM), sheet.Leaf{Value: least, Origin: sheet.Chosen, Note: why})
 		sc.Check(sheet.Check{Key: "shoulder_check", Label: "Screw's shoulder behind the inner washer", Figure: t.Key + ".dia", Limit: "backed", Level: sheet.Rule, Advice: true,
-			Sentence: "The screw's shoulder is {figure}, and the washer wants {limit} behind it: put a hard collar between them, or leave the inner side plain.", Source: chosen.ShoulderSource()})
+			Sentence: "The screw's shoulder is {figure}, and the washer wants {limit} behind it: put a hard collar between them, or leave the inner side plain.", Source: why})
 	}
 	if side != "inner" {
-		putBeyond(s, b, "stands", "max(0, thickness - recess)", "geometry", sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_outer"})
+		names := sheet.With{"thickness": "thrust.thickness", "recess": "thrust.recess_outer", "beyond": "touching"}
+		if chosen.Kind == bearing.AngularContact {
+			names["beyond"] = angular(s, chosen)
+		}
+		putBeyond(s, b, "stands", "max(0, thickness - recess) + beyond", "geometry", names)
 	}
 	if side != "outer" {
 		screwGoesIn(s, b, shank, "inner set", "thrust.thickness", "thrust.recess_inner")
@@ -255,6 +278,9 @@ func (k thrustSet) Answer(s *Site, r *sheet.Result) []Run {
 		say.text(", where it is " + show(s, now.Value) + " now")
 	}
 	say.text(".")
+	if preload, ok := s.figured(r, s.Scope.Key("preload")); ok {
+		say.text(" The two are set back to back and preloaded by about ").strong(preload).text(": a drag that is just felt.")
+	}
 	say.screwEnd(s, r, "The set")
 	return say.runs
 }
@@ -277,10 +303,15 @@ func (k thrustSet) Parts(s *Site, r *sheet.Result) Make {
 		ask(m)
 	}
 	k.buys(m)
+	if x, ok := angularPair(m); ok {
+		angularParts(m, b, x)
+	}
 	m.step(measured, "", part.Operation{Key: "readings_before", Do: "Take the readings: end float by push and pull, torque at the handle, lost motion at three places.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, before"})
 	m.step(stripped, "", part.Operation{Key: "take_off", Do: "Take handle, dial and bracket off, and the screw out where something is done to it.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate}})
-	m.step(assembled, "", part.Operation{Key: "fit_thrust", Do: "Fit the set, greased, its washers on clean flat faces; set the end float with the nut, lock it, then fit dial and handle so that they squeeze nothing. Shield it from swarf.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "end float", Cautions: []string{isolate}})
-	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings; wind for ten minutes and feel whether the bracket gets hot.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, after"})
+	m.step(assembled, "", part.Operation{Key: "fit_thrust", Do: "Fit the set, greased, its washers on clean flat faces; set the end float with the nut, lock it, then fit dial and handle so that they squeeze nothing. Shield it from swarf. A pair is tightened until an even drag is just felt all round.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "end float, and the drag all round", Cautions: []string{isolate, "Press on the ring that has the tight fit, and never through the balls."},
+		Asks: []string{"Are the washers under needles hard, 58 HRC and more, where a file slides off? Soft ones are rolled to grooves.", "Is there a shield or a ring of felt between it and the swarf?", "With the handle's nut tight: does the dial still turn? If not, the nut squeezes it."}})
+	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings; wind for ten minutes and feel whether the bracket gets hot.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, after, and how warm the bracket is every five minutes",
+		Asks: []string{"After 20 minutes: is it no more than hand-warm? Hotter, and the preload is too high: slacken it before it seizes."}})
 	return m.finish()
 }
 
@@ -297,11 +328,16 @@ func (thrustSet) buys(m *making) {
 	if m.input("side", "both") == "both" || b.Kind == bearing.AngularContact {
 		n = 2
 	}
-	size := bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Width)
+	size := sized(b)
 	standard := map[bearing.Kind]string{bearing.NeedleThrust: "ISO 3031 ", bearing.ThrustBall: "ISO 104 ", bearing.AngularContact: "ISO 15 ", bearing.SmallThrust: ""}[b.Kind]
-	m.buy(part.Bought{Key: "thrust_bearing", Label: string(b.Kind) + " bearing", Designation: standard + size, Quantity: n, For: "fit_thrust", Source: b.DimensionSource()})
+	label, named := string(b.Kind)+" bearing", standard+size
+	if b.Kind == plainWasher {
+		label, named = "plain thrust washer "+size+", bronze; or turned from bar", ""
+	}
+	m.buy(part.Bought{Key: "thrust_bearing", Label: label, Designation: named, Quantity: n, For: "fit_thrust", Confirm: "check_thrust", Source: thrustSource(b)})
 	if b.Kind == bearing.NeedleThrust {
 		m.buy(part.Bought{Key: "thrust_washers", Label: "hard thrust washers, " + bare(b.Washer) + " mm thick", Designation: "ISO 3031 " + bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Washer), Quantity: 2 * n, For: "fit_thrust", Source: "ISO 3031"})
 	}
-	m.step(atHand, "", part.Operation{Key: "check_thrust", Do: "Measure the thrust set in the hand, washers and all: heights of the trade differ by half a millimetre.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{5, 10}, Record: "height and outside"})
+	m.step(atHand, "", part.Operation{Key: "check_thrust", Do: "Measure the thrust set in the hand, washers and all: heights of the trade differ by half a millimetre.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{5, 10}, Record: "height and outside",
+		Asks: []string{"Is the set in the hand of the size that the recess is drawn for? Cut nothing before it is."}})
 }

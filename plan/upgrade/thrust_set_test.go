@@ -94,10 +94,21 @@ func TestRecessAsMade(t *testing.T) {
 func TestOtherThrustBearings(t *testing.T) {
 	is(t, built(t, with("thrust_set", "end_float", "0.01", "set", "51100", "side", "outer")), map[string]float64{"cross.dial.gap": 9, "cross.shank.to": 203})
 	p := built(t, with("thrust_set", "end_float", "0.01", "set", "7000", "recess_outer", "16"))
-	is(t, p, map[string]float64{"cross.thrust.thickness": 16, "cross.dial.gap": 0.5, "cross.upgrade_1.wall": 1.9}) // (30 − 26 − 0.2)/2
+	// Its ring nut M10 × 0.75, 4 wide, and lock washer of 1 stand beyond it. Its seat fits: (30 − 26)/2.
+	is(t, p, map[string]float64{"cross.thrust.thickness": 16, "cross.dial.gap": 5, "cross.upgrade_1.wall": 2, "cross.upgrade_1.preload": 108}) // 2 % of 5400
 	// And a pair that small carries 0.85 × 2700 / 3770 = 0.61 times a hand's thrust, where balls want 2.
 	require.Equal(t, []string{"cross.upgrade_1.load_check", "cross.upgrade_1.wall_check"}, failing(p))
-	require.Equal(t, 2, p.Site("1").Make(p.Result).Buy[0].Quantity)
+	// A ring is a fifth of (26 − 10)/2 … high, two thirds of which a shoulder may be: 2.13, and 1 at the least.
+	// Cover and hole 21.73 to 24, the sleeve 12 to 14.27, and 167 − 16 − 140 = 11 long.
+	cover := piece(t, p, "1", "cover").Round.Left[0].Dia
+	require.InDelta(t, 21.733, cover.Smallest(), 1e-3)
+	require.InDelta(t, 24, cover.Largest(), 1e-9)
+	require.InDelta(t, 11, piece(t, p, "1", "ring_sleeve").Round.Length.Nominal, 1e-9)
+	seat := piece(t, p, "1", "bracket").Round.Right[0].Dia
+	require.Equal(t, []float64{26, 0.012, -0.009}, []float64{seat.Nominal, seat.Upper, seat.Lower}) // 26 J7 in aluminium, ISO 286-2
+	for _, b := range p.Site("1").Make(p.Result).Buy {
+		require.True(t, b.Key != "thrust_bearing" || b.Quantity == 2 && b.Designation == "ISO 15 10 × 26 × 8", b)
+	}
 }
 
 // The end float asked for is what rolling bearings give.
@@ -141,4 +152,33 @@ func TestTwoThrustSets(t *testing.T) {
 	p := built(t, and(with("thrust_set", "end_float", "0.01"), "thrust_set", "end_float", "0.01"))
 	require.NotEmpty(t, p.Result.Conflicts())
 	require.Equal(t, "Thrust bearings on the screw, Cross slide (2)", p.Result.Conflicts()[0].Second)
+}
+
+// Plain washers 24 across and 2 thick on a shank of 10: a hand's 3770 N press
+// 3770 / (π/4 (576 − 100)) = 10.08 MPa, where 5 wear slowly. They want 0.01 of float.
+func TestPlainThrustWashers(t *testing.T) {
+	p := built(t, with("thrust_set", "set", "plain", "end_float", "0.03"))
+	is(t, p, map[string]float64{"cross.thrust.thickness": 2, "cross.dial.gap": 2, "cross.upgrade_1.back": 1, "cross.upgrade_1.pressure": 10.084})
+	require.Empty(t, failing(p))
+	require.Equal(t, sheet.Tight, verdict(t, p, "cross.upgrade_1.pressure_check").Verdict)
+	require.Equal(t, []string{"cross.upgrade_1.oil_check"}, failing(built(t, with("thrust_set", "set", "plain", "end_float", "0.005"))))
+	require.Equal(t, []string{"cross.upgrade_1.float_check"}, failing(built(t, with("thrust_set", "set", "plain", "end_float", "0.06"))))
+}
+
+// Soft washers, swarf, a dial squeezed by the nut, too much preload, and bearings of
+// another size than was drawn: asked at the steps at which they matter.
+func TestStoryThrustAsks(t *testing.T) {
+	p := built(t, with("thrust_set", "end_float", "0.01"))
+	mk := p.Site("1").Make(p.Result)
+	asks := stepNamed(t, mk, "fit_thrust").Asks
+	require.Contains(t, asks[0], "58 HRC")
+	require.Contains(t, asks[1], "swarf")
+	require.Contains(t, asks[2], "does the dial still turn?")
+	require.Contains(t, stepNamed(t, mk, "readings_after").Asks[0], "After 20 minutes")
+	require.Contains(t, stepNamed(t, mk, "check_thrust").Asks[0], "Cut nothing before it is.")
+	for _, b := range mk.Buy {
+		if b.Key == "thrust_bearing" {
+			require.Equal(t, "check_thrust", b.Confirm)
+		}
+	}
 }
