@@ -25,8 +25,8 @@ var auxiliaryTable = &guided{
 	},
 	suits: overTable,
 	lay: func(s *Site) {
-		s.given(given{"long", "Plate, length", "L", unit.MM, "", "", 10, 3000}, given{"wide", "Plate, width", "b", unit.MM, "", "", 10, 1500}, given{"thick", "Plate, thickness", "t", unit.MM, "15 to 25 mm is usual", "", 2, 150},
-			given{"out", "Stands out beyond the table, at one end", "a", unit.MM, "", "", 0, 1000})
+		s.given(given{"long", "Length of the plate", "L", unit.MM, "", "", 10, 3000}, given{"wide", "Width of the plate", "b", unit.MM, "", "", 10, 1500}, given{"thick", "Thickness of the plate", "t", unit.MM, "15 to 25 mm is usual", "", 2, 150},
+			given{"out", "Overhang of the plate at one end", "a", unit.MM, "beyond the table under it", "", 0, 1000})
 		l, sc := s.Layout, s.Scope
 		stuff, _ := material.Named(s.choose(Field{Name: "material", Label: "Made of", Options: []Option{{"6082", "aluminium"}, {"gjl250", "grey cast iron"}, {"s275", "mild steel"}}}, "6082"))
 		l.Assume(sc, quiet("modulus", "modulus of "+lower(stuff.Name), "E", unit.MPa), stuff.Modulus, stuff.Source)

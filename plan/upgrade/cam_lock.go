@@ -25,7 +25,7 @@ var camLock = &guided{
 	suits: tailstock,
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"throw", "Eccentric off its shaft's axis", "e", unit.MM, "1 to 2 mm is usual", "", 0.2, 10}, given{"dia", "Eccentric, diameter", "D", unit.MM, "", "", 5, 80}, given{"lever", "Lever, from the shaft to the hand", "", unit.MM, "", "", 20, 500},
+		s.given(given{"throw", "Throw of the eccentric", "e", unit.MM, "1 to 2 mm is usual", "", 0.2, 10}, given{"dia", "Diameter of the eccentric", "D", unit.MM, "", "", 5, 80}, given{"lever", "Length of the lever", "", unit.MM, "from the shaft to the hand", "", 20, 500},
 			given{"swing", "Swing of the lever up to its dead centre", "φ", unit.Degree, "from slack to tight", "90", 10, 170})
 		l.Assume(sc, quiet("hand", "force of a hand on the lever", "F", unit.Newton), 80, "common practice, no source: 20 to 100 N")
 		l.Assume(sc, quiet("friction", "friction, oiled steel", "µ", unit.One), 0.12, "common practice, no source: 0.1 to 0.15")
@@ -43,7 +43,7 @@ var camLock = &guided{
 		sc.Check(sheet.Check{Key: "stays_check", Label: "Lever stays locked by itself", Figure: "near", Limit: "stays", AtMost: true, Level: sheet.Rule,
 			Sentence: "So near its dead centre {figure} of throw works against the lever, and up to {limit} friction holds it.", Source: drive.EccentricHolds.Source})
 	},
-	says: []says{{"The plate is lifted by ", "lift", ","}, {"drawn up with ", "pull", ","}, {"and holds ", "holds", " along the bed."}},
+	says: []says{{"The plate is lifted by ", "lift", "."}, {"A hand draws it up with ", "pull", "."}, {"It holds ", "holds", " along the bed."}},
 	make: func(m *making) {
 		d := m.class(want{part: "cam", name: "dia", label: "eccentric", key: m.mine("dia"), nominal: 16}, "f7")
 		throw := m.or(m.mine("throw"), 1.5)

@@ -26,8 +26,8 @@ var carriageDial = &guided{
 	suits: carriage,
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		turn := s.measuredOr("per_turn", quiet("per_turn", "what a turn of the wheel moves", "p", unit.MM), Field{Name: "per_turn", Label: "What a turn of the wheel moves", Hint: "ten turns, divided by ten"}, "", 0.5, 500)
-		s.given(given{"value", "What a line is to read", "v", unit.MM, "0.1, 0.2, 0.25 or 0.5 mm", "", 0.01, 5}, given{"dial_dia", "Dial, diameter", "D", unit.MM, "as large as there is room", "", 10, 300})
+		turn := s.measuredOr("per_turn", quiet("per_turn", "distance that a turn of the wheel moves", "p", unit.MM), Field{Name: "per_turn", Label: "Distance that a turn of the wheel moves", Hint: "ten turns, divided by ten"}, "", 0.5, 500)
+		s.given(given{"value", "Value of a line", "v", unit.MM, "0.1, 0.2, 0.25 or 0.5 mm", "", 0.01, 5}, given{"dial_dia", "Diameter of the dial", "D", unit.MM, "as large as there is room", "", 10, 300})
 		sc.Formula(quiet("exact", "lines that would be exact", "N", unit.One), "turn / value", "definition: what a turn moves / what a line reads", sheet.With{"turn": turn})
 		sc.Formula(shown("lines", "lines to cut", "N", unit.Count), "floor(exact + 0.5)", "the nearest whole number")
 		sc.Formula(shown("off", "dial reads wrong over 100 mm, by", "", unit.MM), "mm(100) * abs(lines - exact) / exact", "geometry: s (N v / p − 1)")
@@ -40,7 +40,7 @@ var carriageDial = &guided{
 			Sentence: "The lines stand {figure} apart, and {limit} is the least.", Source: dial.SpacingSource})
 		sc.Formula(shown("gear", "gear from wheel to dial that would make a turn of it round", "i", unit.One), "turn / (mm(10) * max(1, floor(turn / mm(10) + 0.5)))", "definition: what a turn moves over the nearest round 10 mm", sheet.With{"turn": turn})
 	},
-	says: []says{{"The dial gets ", "lines", " lines,"}, {"", "spacing", " apart,"}, {"and reads ", "off", " wrong over 100 mm."}, {"Geared by ", "gear", ", a turn of the dial would be a round number of 10 mm."}},
+	says: []says{{"The dial gets ", "lines", " lines."}, {"They stand ", "spacing", " apart."}, {"It reads ", "off", " wrong over 100 mm."}, {"Geared by ", "gear", ", a turn of the dial would be a round number of 10 mm."}},
 	make: func(m *making) {
 		lines, dia := int(math.Round(m.or(m.mine("lines"), 100))), m.general(want{part: "dial", name: "outside", label: "outside", key: m.mine("dial_dia"), nominal: 60})
 		wide := drawn("", 14)

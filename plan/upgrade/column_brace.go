@@ -22,9 +22,9 @@ var columnBrace = &guided{
 	},
 	suits: upright,
 	lay: func(s *Site) {
-		s.given(given{"nod", "Nod under a push of 200 N, as found", "f", unit.MM, "dial gauge between nose and table", "", 0.001, 5},
-			given{"section", "Brace, area of its section", "A", unit.MM2, "width times thickness", "", 1, 50000}, given{"long", "Brace, length between its bolts", "L", unit.MM, "", "", 20, 3000},
-			given{"arm", "Brace behind the line that the column tips about", "r", unit.MM, "as a rule the front edge of its foot", "", 5, 1500}, given{"throat", "Spindle in front of that line", "R", unit.MM, "", "", 5, 1500})
+		s.given(given{"nod", "Nod under a push of 200 N", "f", unit.MM, "dial gauge between nose and table", "", 0.001, 5},
+			given{"section", "Area of the brace's section", "A", unit.MM2, "width times thickness", "", 1, 50000}, given{"long", "Length of the brace between its bolts", "L", unit.MM, "", "", 20, 3000},
+			given{"arm", "Distance of the brace behind the line that the column tips about", "r", unit.MM, "as a rule from the front edge of its foot", "", 5, 1500}, given{"throat", "Distance of the spindle in front of that line", "R", unit.MM, "", "", 5, 1500})
 		l, sc := s.Layout, s.Scope
 		l.Assume(sc, quiet("push", "push at the spindle's nose", "F", unit.Newton), 200, "the push that the nod is measured with")
 		l.Assume(sc, quiet("modulus", "modulus of steel", "E", unit.MPa), 206000, "carbon steel, handbook value 206 GPa")

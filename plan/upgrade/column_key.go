@@ -23,8 +23,8 @@ var columnKey = &guided{
 	},
 	suits: func(l *axis.Layout) bool { return upright(l) || l.Arr.Key == "rack_fixed" },
 	lay: func(s *Site) {
-		s.given(given{"play", "Play of the key or rail, sideways", "c", unit.MM, "0.02 is a good sliding fit", "", 0, 2}, given{"arm", "Column's middle to the key or rail", "r", unit.MM, "as far out as can be", "", 5, 1000},
-			given{"reach", "Column's middle to the spindle's", "R", unit.MM, "the throat and half the column", "", 20, 1500}, given{"slant", "Rail out of parallel to the column, over 100 mm", "", unit.MM, "gauge on the head, along the rail", "", 0, 2})
+		s.given(given{"play", "Play of the key or rail", "c", unit.MM, "0.02 is a good sliding fit", "", 0, 2}, given{"arm", "Distance of the key or rail from the column's middle", "r", unit.MM, "as far out as can be", "", 5, 1000},
+			given{"reach", "Distance of the spindle from the column's middle", "R", unit.MM, "the throat and half the column", "", 20, 1500}, given{"slant", "Slant of the rail over 100 mm", "", unit.MM, "gauge on the head, along the rail", "", 0, 2})
 		l, sc := s.Layout, s.Scope
 		sc.Formula(shown("shift", "spindle off its place over 100 mm of lift, at most", "s", unit.MM), "(play + slant) * reach / arm", "geometry: the play at the key's radius, carried out to the spindle's")
 		l.Assume(sc, quiet("shift_most", "most shift of the spindle", "", unit.MM), 0.05, "common practice, no source: 0.05 mm over 100 mm of lift")

@@ -24,7 +24,7 @@ var drawbar = &guided{
 	},
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"through", "From the bar's seat to the tool's thread", "L", unit.MM, "tool in the taper, down through the spindle", "", 10, 1500}, given{"dia", "Thread of the tools", "d", unit.MM, "M10, M12, 3/8\"", "", 3, 30},
+		s.given(given{"through", "Distance from the bar's seat to the tool's thread", "L", unit.MM, "tool in the taper, down through the spindle", "", 10, 1500}, given{"dia", "Thread of the tools", "d", unit.MM, "M10, M12, 3/8\"", "", 3, 30},
 			given{"pitch", "Pitch of that thread", "P", unit.MM, "", "", 0.4, 4}, given{"torque", "Torque on the bar", "T", unit.NewtonMetre, "a hand on a spanner of 150 mm: 15 N·m", "15", 0.5, 200})
 		l.Assume(sc, quiet("tension", "tension that a bar's thread takes", "σ", unit.MPa), joint.StubTension, joint.StubTensionSource)
 		sc.Formula(shown("long", "bar under its head", "L", unit.MM), "through + 1.2 * dia", "common practice, no source: 1.2 diameters of thread in the tool, one to spare")
@@ -34,7 +34,7 @@ var drawbar = &guided{
 		sc.Check(sheet.Check{Key: "pull_check", Label: "Bar's thread takes its pull", Figure: "pull", Limit: "takes", AtMost: true, Level: sheet.Rule,
 			Sentence: "At that torque the bar pulls {figure}, and its thread takes {limit}.", Source: joint.CoreThrust.Source})
 	},
-	says: []says{{"The bar is ", "long", " long under its head"}, {"and pulls ", "pull", "."}},
+	says: []says{{"The bar is ", "long", " long under its head."}, {"It pulls ", "pull", "."}},
 	make: func(m *making) {
 		d, pitch := m.or(m.mine("dia"), 10), m.or(m.mine("pitch"), 1.5)
 		long := m.general(want{part: "bar", name: "length", label: "under its head", key: m.mine("long"), nominal: 300})

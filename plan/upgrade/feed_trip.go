@@ -28,7 +28,7 @@ var feedTrip = &guided{
 	suits: powered,
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"pin", "Shear pin, diameter", "d", unit.MM, "at its neck", "", 0.5, 20}, given{"dia", "Shaft that it goes across", "D", unit.MM, "", "", 3, 100},
+		s.given(given{"pin", "Diameter of the shear pin", "d", unit.MM, "at its neck", "", 0.5, 20}, given{"dia", "Diameter of the shaft that it goes across", "D", unit.MM, "", "", 3, 100},
 			given{"works", "Torque at your heaviest cut", "T_1", unit.NewtonMetre, "", "", 0.1, 500}, given{"bears", "Torque that the weakest part bears", "T_2", unit.NewtonMetre, "a key, a tooth, the screw", "", 0.1, 2000})
 		stuff, _ := material.Named(s.choose(Field{Name: "material", Label: "Pin made of", Options: shearStuffs}, "cuzn39pb3"))
 		l.Assume(sc, quiet("tensile", "tensile strength of "+lower(stuff.Name), "σ", unit.MPa), stuff.Strength, stuff.Source)

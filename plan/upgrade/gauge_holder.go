@@ -23,7 +23,7 @@ var gaugeHolder = &guided{
 	suits: sliding,
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"rod", "Rod, diameter", "d", unit.MM, "12 mm is usual", "", 2, 40}, given{"reach", "Rod, from its clamp to the gauge", "L", unit.MM, "", "", 5, 500})
+		s.given(given{"rod", "Diameter of the rod", "d", unit.MM, "12 mm is usual", "", 2, 40}, given{"reach", "Reach of the rod from its clamp to the gauge", "L", unit.MM, "", "", 5, 500})
 		l.Assume(sc, quiet("push", "force of a gauge's plunger", "F", unit.Newton), 1.5, "common practice, no source: up to 1.5 N, as ISO 463 has it: from memory, unchecked")
 		l.Assume(sc, quiet("modulus", "modulus of steel", "E", unit.MPa), screw.SteelModulus, screw.SteelModulusSource)
 		sc.Method(quiet("second_moment", "second moment of the rod", "I", unit.MM4), screw.SecondMoment, sheet.With{"root": "rod"})

@@ -66,29 +66,64 @@ func (t *teller) broken(s *Site, r *sheet.Result) {
 }
 
 // figures tells the figures that are known, and what is to be given for the others.
+// Nothing of nothing is not told as long as nothing was typed.
 func (t *teller) figures(s *Site, r *sheet.Result, all []says) {
-	var missing []string
+	wants := map[string]bool{}
+	typed := slices.ContainsFunc(s.Fields, func(f Field) bool { return f.Leaf != "" && f.Value != "" })
 	told := false
-	for _, f := range all {
-		key := s.Scope.Key(f.key)
-		if text, ok := s.figured(r, key); ok {
-			t.text(" " + f.before).strong(text).text(f.after)
+	for _, say := range all {
+		key := s.Scope.Key(say.key)
+		text, ok := s.figured(r, key)
+		switch f, _ := r.Figure(key, sheet.Planned); {
+		case ok && (typed || f.Value != 0):
+			t.text(" " + say.before).strong(text).text(say.after)
 			told = true
-			continue
-		}
-		for _, m := range r.Missing(key, sheet.Planned) {
-			if name := "the " + lower(m.Label); !slices.Contains(missing, name) {
-				missing = append(missing, name)
+		case ok:
+			for _, f := range s.Fields {
+				wants[f.Leaf] = f.Leaf != ""
+			}
+		default:
+			for _, f := range r.Missing(key, sheet.Planned) {
+				wants[f.Key] = true
 			}
 		}
 	}
-	if n := len(missing); n > 0 {
-		list := missing[0]
-		if n > 1 {
-			list = strings.Join(missing[:n-1], ", ") + " and " + missing[n-1]
+	t.ask(s.wanted(r, all, wants), told)
+}
+
+// wanted names the figures, those of the form first and in its order, then those of
+// the measuring sheet.
+func (s *Site) wanted(r *sheet.Result, all []says, wants map[string]bool) []string {
+	var names []string
+	name := func(key, label string) {
+		if wants[key] && key != "" {
+			names = append(names, "the "+lower(label))
+			delete(wants, key)
 		}
-		t.text(" Give " + list + ", and " + map[bool]string{true: "the rest", false: "what follows from it"}[told] + " is shown here.")
 	}
+	for _, f := range s.Fields {
+		label, _, _ := strings.Cut(f.Label, ", ")
+		name(f.Leaf, label)
+	}
+	for _, say := range all {
+		for _, f := range r.Missing(s.Scope.Key(say.key), sheet.Planned) {
+			name(f.Key, f.Label)
+		}
+	}
+	return names
+}
+
+// ask says what is to be given, where anything is.
+func (t *teller) ask(names []string, told bool) {
+	n := len(names)
+	if n == 0 {
+		return
+	}
+	list := names[0]
+	if n > 1 {
+		list = strings.Join(names[:n-1], ", ") + " and " + names[n-1]
+	}
+	t.text(" Give " + list + ", and " + map[bool]string{true: "the rest", false: "what follows from it"}[told] + " is shown here.")
 }
 
 func (k *guided) Parts(s *Site, r *sheet.Result) Make {

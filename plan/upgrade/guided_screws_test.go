@@ -53,7 +53,7 @@ func TestScrewCovers(t *testing.T) {
 func TestScrewCoversNotMeasured(t *testing.T) {
 	p := built(t, with("screw_covers", "fold", "30"))
 	require.Equal(t, sheet.Unmeasured, verdict(t, p, "cross.upgrade_1.span_check").Verdict)
-	require.Contains(t, answer(p, "1"), "Give the room for it at that end, at the end of the travel, and what follows from it is shown here.")
+	require.Contains(t, answer(p, "1"), "Give the room for the folded cover, and what follows from it is shown here.")
 }
 
 // A carriage with a pinion of module 1 and 14 teeth moves π × 14 = 43.98 a turn. A

@@ -21,8 +21,8 @@ var holdDowns = &guided{
 	},
 	suits: carriage,
 	lay: func(s *Site) {
-		s.given(given{"gap_least", "Gap under the bed, where it is least", "g_1", unit.MM, "feelers, at three places at the least", "", 0, 5},
-			given{"gap_most", "Gap under the bed, where it is most", "g_2", unit.MM, "the same", "", 0, 5})
+		s.given(given{"gap_least", "Least gap under the bed", "g_1", unit.MM, "feelers, at three places or more", "", 0, 5},
+			given{"gap_most", "Greatest gap under the bed", "g_2", unit.MM, "the same", "", 0, 5})
 		l, sc := s.Layout, s.Scope
 		l.Assume(sc, quiet("clear", "clearance of a hold-down strip", "c", unit.MM), 0.02, "common practice, no source: 0.01 to 0.03 mm")
 		sc.Formula(shown("take_up", "strip to be brought up by", "t", unit.MM), "gap_least - clear", "geometry: where the gap is least the clearance is left")

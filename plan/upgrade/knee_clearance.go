@@ -11,7 +11,7 @@ var kneeClearance = &guided{
 	about: About{
 		Key: "knee_clearance", Label: "Room under an elevating screw",
 		Words:   []string{"elevating screw", "knee screw", "stand hole", "floor hole", "bottoming out", "Z travel"},
-		Purpose: "The knee comes right down: its screw no longer touches floor or stand before the end of its ways.",
+		Purpose: "The knee, or whatever else the screw lifts, comes right down: the screw no longer touches floor or stand before the end of its ways.",
 		Measure: []string{"Where the screw's end stands with the knee at its lowest as it is, and how much further down the ways would let it go.", "What is under it: stand, floor, pipes."},
 		Cautions: []string{"Isolate the machine before you reach under it.", "Prop the knee with timber before its screw is touched: it comes down by its own weight.", "Never reach under a machine that is jacked up: blocks under all corners first.",
 			"Before a floor is drilled: find out about pipes, cables and damp proofing. A hole in the floor is covered.", "A machine that stands higher tips sooner: bolt it down."},
@@ -21,7 +21,7 @@ var kneeClearance = &guided{
 	},
 	suits: lifted,
 	lay: func(s *Site) {
-		s.given(given{"more", "Knee is to come down further by", "x", unit.MM, "", "", 0, 1000}, given{"room", "Room under the screw's end now, knee at its lowest", "c", unit.MM, "to whatever it would touch", "", 0, 1000})
+		s.given(given{"more", "Further way down that is wanted", "x", unit.MM, "", "", 0, 1000}, given{"room", "Room under the screw's end now", "c", unit.MM, "to whatever it would touch, right down", "", 0, 1000})
 		l, sc := s.Layout, s.Scope
 		l.Assume(sc, quiet("clear", "room to leave under the screw", "", unit.MM), 10, "common practice, no source: 10 mm, for swarf")
 		sc.Formula(shown("deeper", "hole deeper, or stand higher, by", "h", unit.MM), "max(0, more + clear - room)", "geometry")

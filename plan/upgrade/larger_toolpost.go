@@ -25,8 +25,8 @@ var largerToolpost = &guided{
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
 		centre := s.measuredOr("centre_above_slide", quiet("centre", "spindle's axis above the face that the post stands on", "H", unit.MM), Field{Name: "centre", Label: "Spindle's axis above the face that the post stands on", Hint: "a centre in the spindle, height gauge"}, "", 2, 200)
-		s.given(given{"lowest", "Tip above the post's foot, holder at its lowest", "h_1", unit.MM, "with your thickest tool", "", 0, 200},
-			given{"highest", "Tip above the post's foot, holder at its highest", "h_2", unit.MM, "with your thinnest tool", "", 0, 300})
+		s.given(given{"lowest", "Least height of the tip above the post's foot", "h_1", unit.MM, "holder right down, with your thickest tool", "", 0, 200},
+			given{"highest", "Greatest height of the tip above the post's foot", "h_2", unit.MM, "holder right up, with your thinnest tool", "", 0, 300})
 		sc.Formula(quiet("below", "holder goes below the axis by", "", unit.MM), "centre - lowest", "geometry", sheet.With{"centre": centre})
 		sc.Formula(quiet("above", "holder goes above the axis by", "", unit.MM), "highest - centre", "geometry", sheet.With{"centre": centre})
 		l.Assume(sc, quiet("spare", "room that a holder should have either way", "", unit.MM), 0.5, "common practice, no source: tools are reground")
@@ -42,7 +42,7 @@ var largerToolpost = &guided{
 			sc.Formula(quiet("starts", "disc work can start on", "", unit.MM), "start", "as worked out of the travel", sheet.With{"start": "start_disc"})
 		}
 	},
-	says: []says{{"The holders go ", "below", " below the axis"}, {"and ", "above", " above it."}, {"With the tip there, disc work can start on ", "starts", "."}},
+	says: []says{{"The holders go ", "below", " below the axis."}, {"They go ", "above", " above it."}, {"With the tip there, disc work can start on ", "starts", "."}},
 	make: func(m *making) {
 		m.step(measured, "", part.Operation{Key: "measure_height", Do: "Measure from the slide's top to the spindle's axis, and on the new holders the lowest and highest tip, before they are paid for.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 45}, Record: "height, lowest, highest",
 			Asks: []string{"Is it the post that gives, or the top slide under it? A solid plinth in its place may be what is wanted.", "Does the post clear the tailstock's barrel and the chuck's jaws?"}})

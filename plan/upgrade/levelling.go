@@ -23,8 +23,8 @@ var levelling = &guided{
 	suits: latheSlide,
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"far", "Collar at the tailstock's end, diameter", "D_2", unit.MM, "micrometer", "", 3, 200}, given{"near", "Collar at the chuck, diameter", "D_1", unit.MM, "micrometer", "", 3, 200}, given{"apart", "Collars apart", "L", unit.MM, "middle to middle", "", 20, 1000},
-			given{"height", "Spindle's axis above the ways", "H", unit.MM, "", "", 30, 500}, given{"feet_long", "Feet apart along the bed", "", unit.MM, "", "", 50, 4000}, given{"feet_wide", "Feet apart across the bed", "", unit.MM, "", "", 30, 1500})
+		s.given(given{"far", "Diameter of the collar at the tailstock's end", "D_2", unit.MM, "micrometer", "", 3, 200}, given{"near", "Diameter of the collar at the chuck", "D_1", unit.MM, "micrometer", "", 3, 200}, given{"apart", "Distance of the collars", "L", unit.MM, "middle to middle", "", 20, 1000},
+			given{"height", "Height of the spindle's axis above the ways", "H", unit.MM, "", "", 30, 500}, given{"feet_long", "Distance of the feet along the bed", "", unit.MM, "", "", 50, 4000}, given{"feet_wide", "Distance of the feet across the bed", "", unit.MM, "", "", 30, 1500})
 		sc.Formula(shown("taper", "collar at the tailstock's end is larger by", "", unit.Micrometre), "far - near", "geometry")
 		sc.Formula(quiet("twist", "twist of the bed over the collars, if that is all", "θ", milliradian), "taper / 2 / height", "geometry: the tool moves by the twist times the axis's height above the ways")
 		sc.Formula(shown("shim", "shim under the front foot at the tailstock's end", "t", unit.MM), "twist * feet_long / apart * feet_wide", "geometry: the twist carried on to the feet's length, at their width")

@@ -26,7 +26,7 @@ var longColumn = &guided{
 		l, sc := s.Layout, s.Scope
 		s.typed(sc, quiet("longer", "column longer by", "ΔL", unit.MM), Field{Name: "longer", Label: "Column longer by", Hint: "100, 4 in"}, "", 0, 2000, 0)
 		tall := s.measuredOr("column", quiet("column", "column above its foot, to the spindle", "L", unit.MM), Field{Name: "column", Label: "Column above its foot, to the spindle, head at the top"}, "", 50, 3000)
-		s.given(given{"dia", "Column, diameter", "D", unit.MM, "micrometer, three heights", "", 15, 300}, given{"wall", "Wall of the new tube", "t", unit.MM, "half the diameter for a solid bar", "", 1, 150})
+		s.given(given{"dia", "Diameter of the column", "D", unit.MM, "micrometer, three heights", "", 15, 300}, given{"wall", "Wall of the new tube", "t", unit.MM, "half the diameter for a solid bar", "", 1, 150})
 		sc.Formula(quiet("tall", "column as it would be", "L", unit.MM), "column + longer", "geometry", sheet.With{"column": tall})
 		l.Scope.Change("travel_found", "was + longer", "as asked: the head comes down as far as it did", sheet.With{"longer": sc.Key("longer")})
 		sc.Method(shown("bends", "column bends more, times", "k", unit.One), slide.BendRatio, sheet.With{"after": "tall", "before": tall})

@@ -25,7 +25,7 @@ var quillKey = &guided{
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
 		quill, _ := l.WithRole("quill")
-		s.given(given{"slot", "Slot, width where it is narrowest", "b", unit.MM, "slips or feelers, both ends and the middle", "", 1, 40}, given{"slot_wide", "Slot, width where it is widest", "b", unit.MM, "the same", "", 1, 40})
+		s.given(given{"slot", "Least width of the slot", "b", unit.MM, "slips or feelers, both ends and the middle", "", 1, 40}, given{"slot_wide", "Greatest width of the slot", "b", unit.MM, "the same", "", 1, 40})
 		l.Assume(sc, quiet("fit", "play of a new key in its slot", "c", unit.MM), 0.02, "common practice, no source: 0.01 to 0.03 mm")
 		l.Assume(sc, quiet("at", "radius at which turning is judged", "R", unit.MM), 50, "common practice, no source")
 		sc.Formula(shown("key_width", "new key, width", "", unit.MM), "slot - fit", "geometry: it must pass where the slot is narrowest")
@@ -34,7 +34,7 @@ var quillKey = &guided{
 		sc.Check(sheet.Check{Key: "turns_check", Label: "Slot even enough for a new key alone", Figure: "turns", Limit: "turns_most", AtMost: true, Level: sheet.Rule,
 			Sentence: "Where the slot is widest a tool can still turn {figure}, and {limit} is the most: mill the slot true and make the key wider.", Source: "geometry"})
 	},
-	says: []says{{"The new key is ", "key_width", " wide;"}, {"where the slot is widest a tool can turn ", "turns", "."}},
+	says: []says{{"The new key is ", "key_width", " wide."}, {"Where the slot is widest a tool can turn ", "turns", "."}},
 	make: func(m *making) {
 		wide := m.limits(want{part: "key", name: "width", label: "width, in the slot", key: m.mine("key_width"), nominal: 6}, 0, -0.01, "common practice, no source: 0.02 mm of play in the slot")
 		m.add(part.Part{Key: "key", Label: "new key", Material: "silver_steel", Flat: &part.Flat{Length: drawn("as long as the body allows", 20), Width: wide, Thickness: drawn("as the old one", 8), Angle: 90},

@@ -23,8 +23,8 @@ var screwCovers = &guided{
 	suits: screwed,
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"fold", "Cover when it is folded up", "c", unit.MM, "by its maker; 2 to 6 for a wiper's holder", "", 0, 500}, given{"room", "Room for it at that end, at the end of the travel", "r", unit.MM, "between what it is fixed to", "", 0, 1000},
-			given{"open", "Cover when it is drawn out", "l", unit.MM, "by its maker", "", 0, 5000})
+		s.given(given{"fold", "Length of the cover folded up", "c", unit.MM, "by its maker; 2 to 6 for a wiper's holder", "", 0, 500}, given{"room", "Room for the folded cover", "r", unit.MM, "between what it is fixed to, at the end of the travel", "", 0, 1000},
+			given{"open", "Length of the cover drawn out", "l", unit.MM, "by its maker", "", 0, 5000})
 		sc.Formula(shown("lost", "travel that the folded cover takes, at its end", "", unit.MM), "max(0, fold - room)", "geometry")
 		sc.Formula(quiet("span", "span that it must cover, at the other end of the travel", "", unit.MM), "travel + room", "geometry")
 		sc.Check(sheet.Check{Key: "span_check", Label: "Cover long enough", Figure: "open", Limit: "span", Level: sheet.Stop,
@@ -33,7 +33,7 @@ var screwCovers = &guided{
 		sc.Check(sheet.Check{Key: "lost_check", Label: "Travel that the cover takes", Figure: "lost", Limit: "lost_most", AtMost: true, Level: sheet.Rule, Advice: true,
 			Sentence: "The folded cover takes {figure} of the travel at its end, and {limit} is what is usually given.", Source: "common practice, no source"})
 	},
-	says: []says{{"At its end the folded cover takes ", "lost", " of the travel"}, {"and has to span ", "span", " at the other."}},
+	says: []says{{"At its end the folded cover takes ", "lost", " of the travel."}, {"At the other end it has to span ", "span", "."}},
 	make: func(m *making) {
 		m.buy(part.Bought{Key: "cover", Label: "bellows, or felt and a holder, by the folded and the drawn-out length", Quantity: 2, For: "fix_covers", Confirm: "measure_room", Source: "common practice, no source"})
 		m.step(measured, "", part.Operation{Key: "measure_room", Do: "Wind to both ends and measure the room that is left beside the screw.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "room at both ends"})

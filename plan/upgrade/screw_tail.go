@@ -40,14 +40,14 @@ var screwTail = &guided{
 		l.Assume(sc, quiet("density", "density of steel", "ρ", unit.Density), screw.SteelDensity/unit.Density.Scale, screw.SteelDensitySource)
 		sc.Method(quiet("second_moment", "second moment of the screw's root", "I", unit.MM4), screw.SecondMoment, names)
 		sc.Method(quiet("weight", "screw's weight by length", "w", lineLoad), screw.Weight, names)
-		sc.Method(shown("hangs", "free end hangs down, without support", "f", unit.Micrometre), screw.Sag, names)
-		sc.Method(shown("hangs_held", "the same stretch sags with its end held", "f", unit.Micrometre), screw.SagPropped, names)
+		sc.Method(sheet.Q{Key: "hangs", Label: "free end hangs down, without support", Symbol: "f", Unit: unit.Micrometre, Decimals: 2}, screw.Sag, names)
+		sc.Method(sheet.Q{Key: "hangs_held", Label: "the same stretch sags with its end held", Symbol: "f", Unit: unit.Micrometre, Decimals: 2}, screw.SagPropped, names)
 		s.given(given{"runout", "Run-out of the screw's end, as found", "", unit.MM, "dial gauge on the free end", "", 0, 5})
 		l.Assume(sc, quiet("runout_most", "most run-out for a third bearing", "", unit.MM), 0.1, "common practice, no source: straighten it first")
 		sc.Check(sheet.Check{Key: "straight_check", Label: "Screw straight enough for a third bearing", Figure: "runout", Limit: "runout_most", AtMost: true, Level: sheet.Rule,
 			Sentence: "The screw's end runs out by {figure}, and beyond {limit} a support bends it at every turn: straighten it first.", Source: "common practice, no source"})
 	},
-	says: []says{{"The free end hangs ", "hangs", " low at its longest"}, {"and sags ", "hangs_held", " with its end held."}},
+	says: []says{{"The free end hangs ", "hangs", " low at its longest."}, {"With its end held that stretch sags ", "hangs_held", "."}},
 	make: func(m *making) {
 		t, _ := m.Layout.WithRole("thread")
 		d := m.or(t.Key+".dia", 12)

@@ -18,7 +18,7 @@ var screwTurned = &guided{
 		Words:   []string{"reverse the leadscrew", "reverse the feed screw", "rethread", "worn screw", "graft", "new stub", "recut"},
 		Purpose: "The nut runs on thread that was little used, and the worn stretch comes where it is seldom needed.",
 		Measure: []string{"Lost motion at three places: where the screw is worn, and from where to where.", "Root diameter of the thread at its free end.", "Run-out of the screw between centres."},
-		Cautions: []string{"Isolate the machine before the screw comes out.", "Brazing: fire watch, moving air, no cadmium, and quench only when black.", "A screw is not straightened hot: it comes out soft.",
+		Cautions: []string{"Isolate the machine before the screw comes out.", "Brazing: fire watch, moving air, no cadmium; let it cool in air.", "A screw is not straightened hot: it comes out soft.",
 			"The hand of the thread is the same either way round; which face of its flanks is worn is not."},
 		Proof: "Run-out at most 0.03 mm between centres; lost motion at three places, and its spread.",
 		Hours: [2]float64{4, 10}, Risk: MediumRisk, Undo: NotUndone, Needs: []part.Capability{part.Turning, part.Threads, part.Heat}, Own: true,
@@ -32,8 +32,8 @@ var screwTurned = &guided{
 		if s.input("wanted", "no") == "yes" {
 			s.claim("screw", "the screw")
 		}
-		s.given(given{"worn_from", "Worn stretch, from the handle's end of the thread to where it begins", "a", unit.MM, "where lost motion begins to rise", "", 0, 2000},
-			given{"worn_to", "Worn stretch, from the handle's end of the thread to where it ends", "b", unit.MM, "where it has fallen again", "", 0, 2000})
+		s.given(given{"worn_from", "Beginning of the worn stretch", "a", unit.MM, "from the handle's end of the thread to where lost motion begins to rise", "", 0, 2000},
+			given{"worn_to", "End of the worn stretch", "b", unit.MM, "from the handle's end of the thread to where it has fallen again", "", 0, 2000})
 		sc.Formula(shown("worn_again", "worn thread that is used as much again", "", unit.MM), "max(0, (worn_to - worn_from) - abs(long - worn_from - worn_to))", "geometry: the stretch and its mirror image about the thread's middle", sheet.With{"long": t.Key + ".length"})
 		sc.Formula(quiet("worn_share_most", "most of the worn stretch that may be used again", "", unit.MM), "(worn_to - worn_from) / 3", "common practice, no source: a third")
 		sc.Check(sheet.Check{Key: "worn_check", Label: "Turning it round brings fresh thread", Figure: "worn_again", Limit: "worn_share_most", AtMost: true, Level: sheet.Rule,
@@ -50,7 +50,7 @@ var screwTurned = &guided{
 		sc.Check(sheet.Check{Key: "wall_check", Label: "Wall of the stub around the spigot", Figure: "wall", Limit: "wall_least", Level: sheet.Rule, Advice: true,
 			Sentence: "A stub as thick as the old shank leaves {figure} of wall around the spigot, and {limit} is the least: turn the spigot thinner.", Source: joint.SleeveWallLeast.Source})
 	},
-	says: []says{{"Of the worn stretch, ", "worn_again", " is used as much again."}, {"A spigot of ", "spigot", " at the most can be turned on the old free end"}, {"and goes ", "lap", " deep into its stub."}},
+	says: []says{{"Of the worn stretch, ", "worn_again", " is used as much again."}, {"A spigot of ", "spigot", " at the most can be turned on the old free end."}, {"It goes ", "lap", " deep into its stub."}},
 	make: func(m *making) {
 		shank, _ := m.Layout.WithRole("shank")
 		spigot, lap := m.or(m.mine("spigot"), 8), m.or(m.mine("lap"), 12)

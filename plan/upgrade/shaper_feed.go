@@ -25,8 +25,8 @@ var shaperFeed = &guided{
 	suits: func(l *axis.Layout) bool { return l.Arr.Key == "crank" },
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"lead", "Cross-feed screw, lead", "l", unit.MM, "travel in ten turns, divided by ten", "", 0.2, 25}, given{"teeth", "Teeth of the ratchet wheel", "z", unit.Count, "count", "", 4, 400}, given{"taken", "Teeth that the pawl takes in a stroke", "k", unit.Count, "", "1", 1, 100},
-			given{"pin", "Clapper's pin, diameter", "", unit.MM, "micrometer", "", 2, 40}, given{"hole", "Hole of the clapper's pin", "", unit.MM, "inside micrometer", "", 2, 40})
+		s.given(given{"lead", "Lead of the cross-feed screw", "l", unit.MM, "travel in ten turns, divided by ten", "", 0.2, 25}, given{"teeth", "Teeth of the ratchet wheel", "z", unit.Count, "count", "", 4, 400}, given{"taken", "Teeth that the pawl takes in a stroke", "k", unit.Count, "", "1", 1, 100},
+			given{"pin", "Diameter of the clapper's pin", "", unit.MM, "micrometer", "", 2, 40}, given{"hole", "Diameter of the pin's hole", "", unit.MM, "inside micrometer", "", 2, 40})
 		sc.Method(shown("feed", "feed of a stroke", "f", unit.MM), drive.RatchetFeed)
 		sc.Formula(shown("pin_play", "play of the clapper's pin", "c", unit.MM), "hole - pin", "geometry")
 		l.Assume(sc, quiet("pin_most", "most play of a clapper's pin", "", unit.MM), 0.02, "common practice, no source: 0.02 mm")

@@ -27,8 +27,8 @@ var smallGrinder = &guided{
 	suits: func(l *axis.Layout) bool { return has(l, "table", "rack") },
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"lead", "Screw of the wheel head, lead", "l", unit.MM, "with any gears before it: travel in ten turns, divided by ten", "", 0.05, 10}, given{"divisions", "Lines of its dial", "N", unit.Count, "", "", 1, 1000}, given{"dial_dia", "Dial, diameter", "D", unit.MM, "", "", 10, 300},
-			given{"wheel", "Wheel, diameter", "", unit.MM, "", "", 20, 400}, given{"turns", "Wheel's spindle turns at", "n", unit.RPM, "counter", "", 100, 40000}, given{"marked", "Speed marked on the wheel", "", metrePerS, "30 or 35 m/s is usual", "", 5, 125})
+		s.given(given{"lead", "Lead of the wheel head's screw", "l", unit.MM, "with any gears before it: travel in ten turns, divided by ten", "", 0.05, 10}, given{"divisions", "Lines of its dial", "N", unit.Count, "", "", 1, 1000}, given{"dial_dia", "Diameter of the dial", "D", unit.MM, "", "", 10, 300},
+			given{"wheel", "Diameter of the wheel", "", unit.MM, "", "", 20, 400}, given{"turns", "Speed of the wheel's spindle", "n", unit.RPM, "counter", "", 100, 40000}, given{"marked", "Speed marked on the wheel", "", metrePerS, "30 or 35 m/s is usual", "", 5, 125})
 		sc.Method(shown("per_division", "a line feeds", "", unit.Micrometre), dial.PerDivision)
 		sc.Method(shown("spacing", "lines apart", "s", unit.MM), dial.Spacing)
 		sc.Method(shown("rim", "wheel's rim runs at", "v", metrePerS), drive.Rim, sheet.With{"dia": "wheel"})

@@ -17,14 +17,14 @@ var speedBelts = &guided{
 		Measure: []string{"Pulleys: the diameters at which the belt runs, and how far their axes are apart, at both ends of the adjustment.", "Speed of the motor by its plate, of the spindle by a counter."},
 		Cautions: []string{"Isolate the machine before a guard is opened: a belt takes fingers.", "Wiring is for a competent electrician: earth, fuse, no-volt release and emergency stop stay in circuit, and nothing starts again by itself when the supply comes back.", "A drive keeps a charge after it is unplugged: wait as long as its label says.",
 			"A chuck on a threaded nose unscrews when it is reversed or braked hard: do neither, or lock it on.", "Never above the speed that the chuck, the plate or the wheel is marked with.", "A motor that turns slowly cools badly: low speeds by pulleys, not by the drive alone."},
-		Proof: "Speeds by a counter, loaded; motor and bearings hand-warm after 20 minutes; the emergency stop tried at the fastest speed.",
+		Proof: "Speeds by a counter, loaded; motor and bearings, felt at a standstill after 20 minutes, no more than hand-warm; the emergency stop tried at the fastest speed.",
 		Hours: [2]float64{6, 20}, Risk: MediumRisk, Undo: UndonePart, Needs: []part.Capability{part.Turning, part.Bench}, Own: true,
 		Cures: []string{"speed.range"},
 	},
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"speed", "Speed of the motor", "n_1", unit.RPM, "its plate", "", 1, 30000}, given{"driver", "Pulley on the motor", "d", unit.MM, "where the belt runs", "", 5, 1000},
-			given{"driven", "Pulley that it drives", "D", unit.MM, "the same", "", 5, 1500}, given{"centres", "Axes apart", "C", unit.MM, "middle to middle", "", 10, 3000})
+		s.given(given{"speed", "Speed of the motor", "n_1", unit.RPM, "its plate", "", 1, 30000}, given{"driver", "Diameter of the motor's pulley", "d", unit.MM, "where the belt runs", "", 5, 1000},
+			given{"driven", "Diameter of the driven pulley", "D", unit.MM, "the same", "", 5, 1500}, given{"centres", "Distance of the two axes", "C", unit.MM, "middle to middle", "", 10, 3000})
 		sc.Method(shown("turns", "driven pulley turns at", "n_2", unit.RPM), drive.Driven)
 		sc.Method(shown("belt", "belt, along its pitch line", "L", unit.MM), drive.BeltLength)
 		sc.Method(shown("wrap", "belt lies on the smaller pulley over", "β", unit.Degree), drive.BeltWrap)
@@ -35,7 +35,7 @@ var speedBelts = &guided{
 		sc.Check(sheet.Check{Key: "apart_check", Label: "Pulleys clear of one another", Figure: "apart", Limit: l.Find("touching"), Level: sheet.Stop,
 			Sentence: "{figure} is left between the two pulleys.", Source: "geometry"})
 	},
-	says: []says{{"The driven pulley turns at ", "turns", ", slip not counted;"}, {"the belt is ", "belt", " long along its pitch line"}, {"and lies on the smaller pulley over ", "wrap", "."}},
+	says: []says{{"The driven pulley turns at ", "turns", ", slip not counted."}, {"The belt is ", "belt", " long along its pitch line."}, {"It lies on the smaller pulley over ", "wrap", "."}},
 	make: func(m *making) {
 		m.buy(part.Bought{Key: "belt", Label: "belt of the section that the pulleys are cut for, in the nearest length that the adjustment takes", Quantity: 1, For: "fit_belt", Confirm: "measure_pulleys", Source: "ISO 4184: lengths of vee belts"})
 		m.step(measured, "", part.Operation{Key: "measure_pulleys", Do: "Measure pulleys, distance and adjustment, and write down what each setting turns at.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "all speeds as found", Cautions: []string{isolate},

@@ -12,8 +12,8 @@ var spindleBearings = &guided{
 		Key: "spindle_bearings", Label: "New spindle bearings", Whole: true,
 		Words:   []string{"headstock", "taper roller", "angular contact", "run-out", "spindle play", "preload"},
 		Purpose: "The spindle runs truer and stiffer in bearings that are set against each other.",
-		Measure: []string{"Run-out in the spindle's taper and on its register.", "End float, pushed and pulled with 100 N.", "How warm the nose gets in 20 minutes at the speed that you use most."},
-		Cautions: []string{"Isolate the machine before the spindle comes out.", "Press on the ring that has the tight fit, and never through the balls.", "Bearings set too tight run hot and seize: 20 minutes, then feel the nose. Warm is good; too hot to hold is not.",
+		Measure: []string{"Run-out in the spindle's taper and on its register.", "End float, pushed and pulled with 100 N.", "How warm the headstock gets beside the nose in 20 minutes at the speed that you use most."},
+		Cautions: []string{"Isolate the machine before the spindle comes out.", "Press on the ring that has the tight fit, and never through the balls.", "Bearings set too tight run hot and seize: 20 minutes, stop it, and only then feel the headstock beside the nose. Warm is good; too hot to hold is not.",
 			"Guards and belts go back on before it runs."},
 		Proof: "Run-out at the nose at most 0.01 mm; end float; temperature after 20 minutes, at the speed that you use most.",
 		Hours: [2]float64{6, 16}, Risk: HighRisk, Undo: UndonePart, Needs: []part.Capability{part.Turning, part.Pressing}, Own: false,
@@ -31,7 +31,7 @@ var spindleBearings = &guided{
 		m.step(stripped, "", part.Operation{Key: "draw_spindle", Do: "Slacken the preload, take off pulley and gear, and draw the spindle. Mark which way each ring stood, and where the shims were.", Needs: []part.Capability{part.Pressing}, Minutes: [2]float64{60, 180}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate},
 			Asks: []string{"Is there another way to turn a part, if one is needed while the spindle is out?"}})
 		m.step(assembled, "", part.Operation{Key: "fit_bearings", Do: "Fit the new bearings clean and greased, warm them to 80 °C rather than hammer them; set them by end float, and lock the nut.", Needs: []part.Capability{part.Pressing}, Minutes: [2]float64{90, 240}, Record: "end float, and run-out in the taper", Cautions: []string{"Hot bearings: gloves, and no naked flame.", "Press on the ring that has the tight fit."}})
-		m.step(proved, "", part.Operation{Key: "run_in", Do: "Run it for 20 minutes at a low speed, then at the usual one; feel the nose every five minutes, and write the temperature down.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{60, 120}, Record: "temperature every five minutes", Cautions: []string{"Guards on before it runs; stand beside it, not over it."},
-			Asks: []string{"After 20 minutes: is the nose no more than hand-warm?"}})
+		m.step(proved, "", part.Operation{Key: "run_in", Do: "Run it for 20 minutes at a low speed, then at the usual one; every five minutes stop it, feel the headstock beside the nose, and write the temperature down.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{60, 120}, Record: "temperature every five minutes", Cautions: []string{"Guards on before it runs; stand beside it, not over it; nothing is felt while it turns."},
+			Asks: []string{"After 20 minutes: stopped, is the headstock beside the nose no more than hand-warm?"}})
 	},
 }

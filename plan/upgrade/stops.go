@@ -24,7 +24,7 @@ var stops = &guided{
 	suits: func(l *axis.Layout) bool { return sliding(l) || has(l, "quill") },
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"lead", "Stop's screw, pitch", "P", unit.MM, "1 mm reads easily", "1 mm", 0.2, 5}, given{"divisions", "Lines round its thimble", "N", unit.Count, "50 or 100", "50", 1, 400}, given{"dial_dia", "Thimble, diameter", "D", unit.MM, "", "", 5, 150},
+		s.given(given{"lead", "Pitch of the stop's screw", "P", unit.MM, "1 mm reads easily", "1 mm", 0.2, 5}, given{"divisions", "Lines round its thimble", "N", unit.Count, "50 or 100", "50", 1, 400}, given{"dial_dia", "Diameter of the thimble", "D", unit.MM, "", "", 5, 150},
 			given{"takes", "Travel that the stop takes at that end", "", unit.MM, "its body and its screw, wound right back", "", 0, 500})
 		sc.Method(shown("per_division", "a line of the stop is", "", unit.MM), dial.PerDivision)
 		sc.Method(shown("spacing", "lines apart", "s", unit.MM), dial.Spacing)
@@ -35,7 +35,7 @@ var stops = &guided{
 		sc.Check(sheet.Check{Key: "left_check", Label: "Travel left with the stop", Figure: "left", Limit: l.Find("touching"), Level: sheet.Stop,
 			Sentence: "With the stop in place {figure} of travel is left.", Source: "geometry"})
 	},
-	says: []says{{"A line is ", "per_division", ","}, {"and they stand ", "spacing", " apart."}, {"With the stop in place ", "left", " of travel is left."}},
+	says: []says{{"A line is ", "per_division", "."}, {"The lines stand ", "spacing", " apart."}, {"With the stop in place ", "left", " of travel is left."}},
 	make: func(m *making) {
 		lead := m.or(m.mine("lead"), 1)
 		screw := &part.Round{Outside: []part.Step{{Label: "screw", Length: drawn("", 60), Dia: drawn("", 10), Chamfer: lead}, {Label: "ground face, hard", Length: drawn("", 6), Dia: drawn("", 7), Chamfer: 0.3}}}

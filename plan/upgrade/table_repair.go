@@ -23,7 +23,7 @@ var tableRepair = &guided{
 	},
 	suits: overTable,
 	lay: func(s *Site) {
-		s.given(given{"thick", "Table over its T-slots, thickness", "t", unit.MM, "the lip that a T-nut pulls up against", "", 2, 200},
+		s.given(given{"thick", "Thickness of the table over its T-slots", "t", unit.MM, "the lip that a T-nut pulls up against", "", 2, 200},
 			given{"skim", "Metal to come off", "h", unit.MM, "the deepest low place of the map", "", 0, 20})
 		l, sc := s.Layout, s.Scope
 		sc.Formula(shown("lip", "lip over the T-slots that is left", "t", unit.MM), "max(0, thick - skim)", "geometry")
@@ -32,7 +32,7 @@ var tableRepair = &guided{
 		sc.Check(sheet.Check{Key: "lip_check", Label: "T-slots strong enough after the cut", Figure: "strength_left", Limit: "strength_least", Level: sheet.Rule,
 			Sentence: "The lips over the T-slots keep {figure} of their strength, and {limit} is the least.", Source: slide.StrengthLeft.Source})
 	},
-	says: []says{{"A lip of ", "lip", " is left over the T-slots"}, {"with ", "strength_left", " of its strength."}},
+	says: []says{{"A lip of ", "lip", " is left over the T-slots."}, {"It keeps ", "strength_left", " of its strength."}},
 	make: func(m *making) {
 		m.step(measured, "", part.Operation{Key: "map_table", Do: "Run a gauge over the table on a grid of 50 mm, the ways wiped and the gibs set; run a stone over burrs first.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{45, 90}, Record: "the map, with the gauge's place",
 			Asks: []string{"Is it the table that is hollow, or the ways under it that are worn? Turn it end for end, if it can be, and map it again."}})

@@ -24,7 +24,7 @@ var tailstockHeight = &guided{
 	suits: tailstock,
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"low", "Barrel lower than the spindle's axis", "h", unit.MM, "warm; less than nothing where it is higher", "", -5, 20},
+		s.given(given{"low", "Height of the spindle's axis above the barrel's", "h", unit.MM, "warm; less than nothing where it is higher", "", -5, 20},
 			given{"coarse", "Fine adjuster: one pitch", "P_1", unit.MM, "of the same hand as the other", "1 mm", 0.2, 5}, given{"fine", "Fine adjuster: other pitch", "P_2", unit.MM, "a little finer", "0.75 mm", 0.2, 5})
 		l.Assume(sc, quiet("high", "height of the barrel over the axis that is wanted, warm", "", unit.MM), 0.02, "common practice, no source: 0.02 to 0.04 mm, for wear and the work's weight")
 		sc.Formula(shown("pack", "shim under the tailstock", "t", unit.MM), "low + high", "geometry")

@@ -22,7 +22,7 @@ var traysGuards = &guided{
 	},
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
-		s.given(given{"moves", "What moves over it, length along its travel", "", unit.MM, "handles and dial too", "", 10, 4000}, given{"goes", "Its travel, end to end", "", unit.MM, "as it is planned to be", "", 0, 4000}, given{"tray", "Tray, length inside", "", unit.MM, "", "", 10, 6000})
+		s.given(given{"moves", "Length of what moves over it", "", unit.MM, "along its travel, handles and dial too", "", 10, 4000}, given{"goes", "Travel of what moves over it", "", unit.MM, "as it is planned to be", "", 0, 4000}, given{"tray", "Inside length of the tray", "", unit.MM, "", "", 10, 6000})
 		l.Assume(sc, quiet("splash", "beyond what moves, at each end", "", unit.MM), 50, "common practice, no source: 50 mm")
 		sc.Formula(shown("tray_least", "tray, least length inside", "", unit.MM), "moves + goes + 2 * splash", "geometry: what moves, as far as it goes")
 		sc.Check(sheet.Check{Key: "tray_check", Label: "Tray catches all", Figure: "tray", Limit: "tray_least", Level: sheet.Rule,
