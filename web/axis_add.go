@@ -2,8 +2,11 @@ package web
 
 import (
 	"net/http"
+	"slices"
 
 	"fettle/plan/axis"
+	"fettle/plan/machine"
+	"fettle/plan/preset"
 	"fettle/web/form"
 	"fettle/web/ui"
 )
@@ -20,7 +23,7 @@ type axisFields struct {
 
 // What is asked to learn how an axis is driven. Never assumed from the sort of machine: the same change
 // has opposite effects.
-const driveAsk = "When you wind it, does the handle stay where it is or go with the slide?"
+const driveAsk = "How is it driven? When you wind it, does the handle stay where it is or go with the slide?"
 
 func newAxisFields(f *form.Form) axisFields {
 	arrangements := make([]ui.Option, len(axis.Arrangements))
@@ -66,7 +69,68 @@ func axisOf(f *form.Form, a axis.Axis) axis.Axis {
 	return a
 }
 
-// axisAdd begins the measuring sheet of a new axis, with the parts that such an axis usually has.
+// usualFields are the presets of axes, as a form.
+type usualFields struct {
+	Ask     ui.Radios   // the question, and what is wrong with the answer
+	Here    []ui.Option // those of such a machine
+	Others  []ui.Option // those of other machines
+	Size    ui.Radios
+	Another bool // one of others is chosen
+	Open    bool
+}
+
+// Sizes of a machine of which it is not said what they are.
+var sizesOfAny = []string{"of a small bench machine", "of a bench machine that two can lift", "of a machine that stands on the floor"}
+
+// newUsualFields lists the presets for a kind of machine.
+func newUsualFields(f *form.Form, kind string) usualFields {
+	u := usualFields{Ask: ui.Radios{Name: "usual", Label: "Which axis?", Problem: f.Problem("usual")}, Open: f.Has("usual_axis")}
+	here, means := map[string]bool{}, sizesOfAny
+	for _, k := range preset.Kinds {
+		if k.Machine != kind || kind == "other" {
+			continue
+		}
+		if len(here) == 0 {
+			means = k.Means
+		}
+		for _, key := range slices.Concat(k.Axes, k.More) {
+			here[key] = true
+		}
+	}
+	for _, key := range preset.Axes() {
+		label, says, _ := preset.Label(key)
+		option := ui.Option{Value: key, Text: label, Says: says, Chosen: key == f.Value("usual")}
+		if here[key] {
+			u.Here = append(u.Here, option)
+		} else {
+			u.Others = append(u.Others, option)
+			u.Another = u.Another || option.Chosen
+		}
+	}
+	u.Size = sizeRadios(f, means)
+	return u
+}
+
+// usualAxis is the preset that a form chooses, in the units of the machine.
+func usualAxis(f *form.Form, m machine.Machine) (a axis.Axis) {
+	key := f.Choice("usual", preset.Axes()...)
+	size := f.Choice("size", preset.Classes...)
+	if a, ok := preset.Axis(key, size); ok {
+		return machine.Machine{Name: m.Name, Kind: m.Kind, Units: "mm", Axes: []axis.Axis{a}}.In(m.Units).Axes[0]
+	}
+	return a
+}
+
+// describedAxis is an axis as it is described, with the parts that such an axis usually has.
+func describedAxis(f *form.Form) axis.Axis {
+	a := axisOf(f, axis.Axis{})
+	arrangement, _ := axis.ArrangementNamed(a.Arrangement)
+	a.Parts, a.Obstacles = arrangement.UsualParts(), arrangement.UsualObstacles()
+	return a
+}
+
+// axisAdd begins the measuring sheet of a new axis: one that is usual, all of it assumed, or one that is
+// described and not measured yet.
 func (s *Server) axisAdd(w http.ResponseWriter, r *http.Request) error {
 	f, err := form.Read(r)
 	if err != nil {
@@ -76,13 +140,23 @@ func (s *Server) axisAdd(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	a := axisOf(f, axis.Axis{})
+	var a axis.Axis
+	usual := f.Has("usual_axis")
+	if usual {
+		a = usualAxis(f, m.Machine)
+	} else {
+		a = describedAxis(f)
+	}
 	if !f.OK() {
 		view, err := s.machineView(m)
 		if err != nil {
 			return err
 		}
-		view.NewAxis = newAxisFields(f)
+		if usual {
+			view.Usual = newUsualFields(f, m.Kind)
+		} else {
+			view.NewAxis = newAxisFields(f)
+		}
 		return s.reply(w, r, f.Status(), view)
 	}
 	var taken []string
@@ -90,8 +164,6 @@ func (s *Server) axisAdd(w http.ResponseWriter, r *http.Request) error {
 		taken = append(taken, other.Key)
 	}
 	a.Key = axis.NewKey(a.Label, taken)
-	arrangement, _ := axis.ArrangementNamed(a.Arrangement)
-	a.Parts, a.Obstacles = arrangement.UsualParts(), arrangement.UsualObstacles()
 	if _, err := s.store.SaveAxis(r.Context(), m.ID, 0, a); err != nil {
 		return err
 	}

@@ -55,6 +55,17 @@ func axisFigures(l *axis.Layout) []string {
 	return names
 }
 
+// sheetFigures are those that matter on the axis's own sheet: what the drive gives, too.
+func sheetFigures(l *axis.Layout) []string {
+	names := axisFigures(l)
+	for _, d := range l.Arr.Drives {
+		if l.Scope.Has(d.Key) {
+			names = append(names, d.Key)
+		}
+	}
+	return names
+}
+
 func (o opened) card(l *axis.Layout) axisCard {
 	c := axisCard{Key: l.Key, Label: l.Label, Drive: l.Arr.Label, Href: axisURL(o.stored.ID, l.Key)}
 	for _, name := range axisFigures(l) {

@@ -20,7 +20,7 @@ func (s *Server) machineImport(w http.ResponseWriter, r *http.Request) error {
 	}
 	m, say := uploaded(r)
 	if say != "" {
-		view, err := s.machinesView(r, form.New(nil))
+		view, err := s.machinesView(r)
 		if err != nil {
 			return err
 		}

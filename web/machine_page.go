@@ -4,10 +4,7 @@ import (
 	"math"
 	"net/http"
 	"net/url"
-	"slices"
-	"strconv"
 
-	"fettle/plan/axis"
 	"fettle/plan/sheet"
 	"fettle/store"
 	"fettle/web/form"
@@ -29,13 +26,14 @@ type machineView struct {
 	Findings  []string      `json:"findings,omitempty"` // measurements that do not agree
 	Add       []ui.Link     `json:"add,omitempty"`      // axes of which no part stops them at an end
 	AsFound   []string      `json:"as_found,omitempty"` // rules that the machine breaks as found
-	Missing   []ui.Link     `json:"missing,omitempty"`  // what is not measured, and matters
+	Next      measureNext   `json:"measure_next,omitzero"`
 	Questions []question    `json:"questions,omitempty"`
 	Tally     []tally       `json:"tally,omitempty"` // of the checks of the whole plan
 
 	Edit    machineFields  `json:"-"`
 	Editing editing        `json:"-"`
 	NewAxis axisFields     `json:"-"`
+	Usual   usualFields    `json:"-"`
 	Notices []undo         `json:"-"`
 	Deleted []deletedThing `json:"-"`
 	URL     string         `json:"-"`
@@ -74,7 +72,7 @@ func (s *Server) machinePage(w http.ResponseWriter, r *http.Request) error {
 func (s *Server) machineView(m store.Stored) (*machineView, error) {
 	words := formOf(head(m.Machine))
 	v := &machineView{ID: m.ID, Name: m.Name, Kind: kindLabel(m.Kind), Note: m.Note, Units: "millimetres", URL: machineURL(m.ID),
-		Edit: newMachineFields(words), Editing: editing{Revision: m.Revision}, NewAxis: newAxisFields(form.New(nil))}
+		Edit: newMachineFields(words), Editing: editing{Revision: m.Revision}, NewAxis: newAxisFields(form.New(nil)), Usual: newUsualFields(form.New(nil), m.Kind)}
 	if m.Units == "in" {
 		v.Units = "inches"
 	}
@@ -127,49 +125,7 @@ func (v *machineView) told(o opened) {
 			v.Tally = append(v.Tally, tally{Verdict: ui.Verdict{Word: string(word), Margin: count(len(list), "check", "checks")}, Checks: list})
 		}
 	}
-	v.Missing = o.missing()
-}
-
-// mostMissing is how many measurements are named of one axis, before the rest is only counted.
-const mostMissing = 8
-
-// missing lists what is not measured of all that the figures of the axes depend on, or would with more
-// travel, each once and with the way to its field.
-func (o opened) missing() []ui.Link {
-	var links []ui.Link
-	for _, l := range o.Layouts {
-		of := o.missingOf(l)
-		if more := len(of) - mostMissing; more > 1 {
-			of = append(of[:mostMissing], ui.Link{Text: l.Label + ": and " + strconv.Itoa(more) + " more", Href: axisURL(o.stored.ID, l.Key)})
-		}
-		links = append(links, of...)
-	}
-	return links
-}
-
-func (o opened) missingOf(l *axis.Layout) []ui.Link {
-	var links []ui.Link
-	add := func(figures []sheet.Figure) {
-		for _, f := range figures {
-			a, local := o.axisOf(f.Key)
-			if a == nil || o.fieldNamed(a, anchor(local)) == "" {
-				continue // it follows from what is asked for elsewhere
-			}
-			link := ui.Link{Text: a.Label + ": " + f.Label, Href: o.fieldURL(f.Key)}
-			if !slices.Contains(links, link) {
-				links = append(links, link)
-			}
-		}
-	}
-	for _, name := range axisFigures(l) {
-		add(o.Result.Missing(l.Find(name), sheet.Planned))
-	}
-	for _, stop := range l.Stops {
-		if stop.Unmeasured {
-			add(o.Result.Missing(l.Find(stop.Key+".bound"), sheet.Found))
-		}
-	}
-	return links
+	v.Next = o.measureNext("")
 }
 
 // notice tells what was deleted just now, from the address that deleting leads to.

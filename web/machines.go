@@ -7,7 +7,6 @@ import (
 	"time"
 
 	"fettle/store"
-	"fettle/web/form"
 	"fettle/web/ui"
 )
 
@@ -16,7 +15,7 @@ type machinesView struct {
 	Machines []machineCard `json:"machines"`
 	Demos    []demoCard    `json:"demos"`
 	Deleted  []machineCard `json:"deleted"`
-	New      machineFields `json:"-"`
+	New      []kindCard    `json:"new"`                      // what a machine can begin with
 	Import   string        `json:"import_problem,omitempty"` // what is wrong with the file
 	Notices  []undo        `json:"-"`
 }
@@ -40,15 +39,15 @@ type undo struct {
 
 // home lists the machines.
 func (s *Server) home(w http.ResponseWriter, r *http.Request) error {
-	view, err := s.machinesView(r, form.New(nil))
+	view, err := s.machinesView(r)
 	if err != nil {
 		return err
 	}
 	return s.reply(w, r, http.StatusOK, view)
 }
 
-// machinesView is the list, with the form for a new machine as it was typed.
-func (s *Server) machinesView(r *http.Request, f *form.Form) (machinesView, error) {
+// machinesView is the list, with the ways to begin a new machine.
+func (s *Server) machinesView(r *http.Request) (machinesView, error) {
 	list, err := s.store.Machines(r.Context())
 	if err != nil {
 		return machinesView{}, err
@@ -57,7 +56,7 @@ func (s *Server) machinesView(r *http.Request, f *form.Form) (machinesView, erro
 	if err != nil {
 		return machinesView{}, err
 	}
-	view := machinesView{Machines: s.cards(list), Deleted: s.cards(deleted), New: newMachineFields(f), Demos: demoCards()}
+	view := machinesView{Machines: s.cards(list), Deleted: s.cards(deleted), New: kindCards(), Demos: demoCards()}
 	for _, card := range view.Deleted {
 		if strconv.FormatInt(card.ID, 10) == r.URL.Query().Get("deleted") {
 			view.Notices = append(view.Notices, undo{

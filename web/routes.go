@@ -34,6 +34,7 @@ func (s *Server) routes() http.Handler {
 		r.Route("/phone", s.phoneRoutes)
 		r.Route("/bench", s.benchRoutes)
 		r.Post("/demo/{name}", s.handle(s.demoAdd))
+		r.Get("/machines/new", s.handle(s.machineNew))
 		r.Post("/machines", s.handle(s.machineAdd))
 		r.Get("/machines/{machine}", s.handle(s.machinePage))
 		r.Post("/machines/{machine}", s.handle(s.machineEdit))

@@ -32,6 +32,7 @@ type sheetView struct {
 	Findings  []string         `json:"findings,omitempty"`
 	Add       string           `json:"add,omitempty"`      // which part is missing: the one that stops it at an end
 	Problems  []ui.Link        `json:"problems,omitempty"` // what cannot be read
+	Next      measureNext      `json:"measure_next,omitzero"`
 	Left      int              `json:"left_to_measure"`
 	Own       []sheetRow       `json:"own"`
 	OwnMore   []sheetRow       `json:"own_also,omitempty"` // not asked for by themselves
@@ -127,7 +128,7 @@ func (w *sheetWriter) work(m store.Stored) {
 	}
 	w.layout = p.Layouts[0]
 	o := opened{stored: m, Plan: p, at: sheet.Found}
-	for _, name := range axisFigures(w.layout) {
+	for _, name := range sheetFigures(w.layout) {
 		key := w.layout.Find(name)
 		if f, ok := p.Result.Figure(key, sheet.Found); ok {
 			v.Tells = append(v.Tells, sheetFigure{Label: capital(f.Label), Value: figureText(p.Result, p.Units, f), Href: o.link(key)})
@@ -142,6 +143,7 @@ func (w *sheetWriter) work(m store.Stored) {
 		}
 		v.Problems = append(v.Problems, ui.Link{Text: o.fieldLabel(problem.Field), Href: "#" + anchor(local)})
 	}
+	v.Next = o.measureNext(w.axis.Key)
 	w.limits(alone, p)
 	w.draw(p)
 }

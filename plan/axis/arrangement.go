@@ -66,6 +66,10 @@ var (
 	endFloat    = Size{Key: "end_float", Label: "end float of the screw", Symbol: "f_e", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "push and pull at the handle, a dial gauge on the screw's end", With: "dial_gauge", Visible: true}
 	gearRatio   = Size{Key: "gear_ratio", Label: "turns of the handle for one of the screw or pinion", Symbol: "i", Unit: unit.One, Optional: true, How: "wind slowly and count; through bevel or spur gears, teeth driven over teeth driving", With: "count"}
 	clockwise   = Size{Key: "clockwise", Label: "clockwise moves it to", Optional: true, Choices: []Choice{{string(Plus), "the end that counts up"}, {string(Minus), "the other end"}}, How: "facing the handle, turn it clockwise", With: "count"}
+	// Of what is not wound, and of a ram whose place is its clamp's.
+	travelBrought = travelBy("bring it from end to end; a rule, or a caliper's depth rod")
+	travelClamped = travelBy("from the rearmost place, clamp and stroke fully back, to the foremost; a rule along the ram")
+	travelScrewed = travelBy("push it over with one screw as far as it goes, then with the other; a dial gauge or a caliper on it")
 	// Where the push is taken, from a spring balance: it tells what binds, and where.
 	pushes = []Size{
 		{Key: "push_minus", Label: "push, near the end where positions are read", Symbol: "F_1", Unit: unit.Newton, Least: NothingOrMore, Optional: true, How: "spring balance on the slide or at the handle's rim, the same each time", With: "count"},
@@ -78,7 +82,7 @@ var (
 		{Key: "counterweight", Label: "counterweight, or what a strut carries", Symbol: "m_c", Unit: unit.Kilogram, Least: NothingOrMore, Optional: true, How: "weigh it, or read the strut: 10 N are about 1 kg", With: "count"},
 	}
 	screwSizes = slices.Concat([]Size{travelFound, handTorque, endFloat, driveOffset, gearRatio, clockwise}, lostMotionSizes, pushes, weights)
-	rackSizes  = slices.Concat([]Size{travelFound, gearRatio, clockwise}, pushes, weights)
+	rackSizes  = slices.Concat([]Size{travelBrought, gearRatio, clockwise}, pushes, weights)
 	threadNut  = Engagement{Inner: "nut", Outer: "thread", Kind: OnThread, Label: "nut on the thread"}
 	slideWays  = Engagement{Inner: "slide", Outer: "ways", Kind: OnWays, Label: "slide on its ways"}
 	tableWays  = Engagement{Inner: "ways", Outer: "table", Kind: OnWays, Label: "table on its ways"}
@@ -89,6 +93,13 @@ var (
 	splineSleeve = Engagement{Inner: "spline", Outer: "spline_sleeve", Kind: Held, Label: "spline in its sleeve",
 		Least: sheet.Method{Text: "mm(20)", Source: "common practice, no source: 20 mm of spline stay in the sleeve"}}
 )
+
+// travelBy is the travel as found, where it is measured in a way of its own.
+func travelBy(how string) Size {
+	s := travelFound
+	s.How = how
+	return s
+}
 
 const (
 	wound   = "Wind the {moves} fully {minus} and leave it there."
@@ -174,7 +185,7 @@ var Arrangements = []Arrangement{
 			{Key: "lever_length", Label: "slotted lever from its pivot to the ram's pin", Symbol: "L", Unit: unit.MM, How: "between the middles, the lever upright", With: "rule"},
 			{Key: "pivot_distance", Label: "crank's middle from the lever's pivot", Symbol: "d", Unit: unit.MM, How: "between the middles", With: "rule"},
 			{Key: "clamp_range", Label: "how far the ram's clamp shifts the stroke", Symbol: "c", Unit: unit.MM, Least: NothingOrMore, Default: "0", Source: "assumed: the stroke cannot be shifted", How: "from one end of its slot to the other", With: "rule"},
-		}, slices.Concat([]Size{travelFound}, weights)...),
+		}, slices.Concat([]Size{travelClamped}, weights)...),
 		Obstacles: []Usual{{"front_obstacle", "work, vice or tool slide", Plus}, {"rear_obstacle", "wall or belt guard", Minus}},
 	},
 	{
@@ -186,7 +197,7 @@ var Arrangements = []Arrangement{
 			{Key: "lever_short", Label: "lever from its pivot to the pin that pushes", Symbol: "b", Unit: unit.MM, How: "between the middles", With: "caliper"},
 			{Key: "lever_long", Label: "lever from its pivot to the hand", Symbol: "a", Unit: unit.MM, How: "to the middle of the grip", With: "rule"},
 			{Key: "lever_swing", Label: "angle through which the lever swings", Symbol: "θ", Unit: unit.Degree, How: "from stop to stop, as much to either side of square as the other", With: "count"},
-		}, slices.Concat([]Size{travelFound}, pushes, weights)...),
+		}, slices.Concat([]Size{travelBrought}, pushes, weights)...),
 		Obstacles: []Usual{{"far_stop", "stop, or what it can meet", Plus}, {"near_stop", "stop at the other end", Minus}},
 	},
 	{
@@ -194,7 +205,7 @@ var Arrangements = []Arrangement{
 		Moves: "slide", Stand: brought,
 		Moving:  []string{"slide", "keyway"},
 		Engages: []Engagement{slideWays, tableWays, keyInKeyway}, Drives: []Drive{screwTurn},
-		Sizes:     []Size{travelFound, clockwise},
+		Sizes:     []Size{travelScrewed, clockwise},
 		Obstacles: []Usual{{"far_stop", "what it can meet, the one way", Plus}, {"near_stop", "what it can meet, the other way", Minus}},
 	},
 	{

@@ -6,7 +6,7 @@ var Kinds = []Kind{
 	{Key: "lathe", Label: "Lathe", Machine: "lathe",
 		Means: []string{"about 90 to 105 mm centre height, 300 to 400 mm between centres; one person lifts it", "about 110 to 135 mm centre height, 500 to 700 mm between centres; a bench lathe for two to lift", "about 150 to 180 mm centre height, 750 to 1000 mm between centres; it stands on a cabinet"},
 		Axes:  []string{"carriage", "cross_slide", "top_slide", "tailstock", "set_over"}, More: []string{"vertical_slide", "tailstock_lever"}},
-	{Key: "mill", Label: "Mill, head on a column", Machine: "mill", Says: "the head goes up and down the column",
+	{Key: "mill", Label: "Mill with its head on a column", Machine: "mill", Says: "the head goes up and down the column",
 		Means: []string{"a table of about 400 × 130 mm, 270 mm of travel along it", "a table of about 600 × 180 mm, 420 mm of travel along it", "a table of about 850 × 240 mm, 600 mm of travel along it"},
 		Axes:  []string{"mill_x", "mill_y", "mill_z", "column"}, More: []string{"mill_quill"}},
 	{Key: "knee_mill", Label: "Mill with a knee", Machine: "mill", Says: "the table goes up and down on a knee",

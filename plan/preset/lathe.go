@@ -77,7 +77,7 @@ var latheAxes = []spec{
 		near: sizes{"work_side": "40 60 80"},
 	},
 	{
-		key: "tailstock_lever", label: "Tailstock barrel, by lever", says: "in and out by a lever, for drilling", arrangement: "lever", capacity: "depth",
+		key: "tailstock_lever", label: "Tailstock barrel by lever", says: "in and out by a lever, for drilling", arrangement: "lever", capacity: "depth",
 		datum: "the body's front face", plus: "out, towards the headstock", minus: "in",
 		own: sizes{"travel_found": "50 75 110", "lever_short": "50 75 110", "lever_long": "180 240 320", "lever_swing": "60"},
 		parts: []piece{

@@ -16,7 +16,7 @@ func saddle(behind piece) []piece {
 
 var millAxes = []spec{
 	{
-		key: "mill_x", label: "Table, along (X)", says: "the long way of the table; the handle goes with it", arrangement: "travelling_screw",
+		key: "mill_x", label: "Table along (X)", says: "the long way of the table; the handle goes with it", arrangement: "travelling_screw",
 		datum: "the saddle's left face", plus: "right", minus: "left",
 		own: sizes{"travel_found": "270 420 600", "end_float": "0.10 0.12 0.15", "lost_motion": "0.18 0.20 0.25", "lost_motion_minus": "0.14 0.16 0.20", "lost_motion_plus": "0.13 0.15 0.18", "moving_mass": "12 30 70"},
 		parts: append([]piece{
@@ -32,7 +32,7 @@ var millAxes = []spec{
 		near: sizes{"front_obstacle": "20", "column_cover": "20"}, calls: map[string]string{"front_obstacle": "wall or scale on the right", "column_cover": "table stop or cover on the left"},
 	},
 	{
-		key: "mill_y", label: "Saddle, across (Y)", says: "towards you and away; the handle stays where it is", arrangement: "held_screw", capacity: "mill_reach",
+		key: "mill_y", label: "Saddle across (Y)", says: "towards you and away; the handle stays where it is", arrangement: "held_screw", capacity: "mill_reach",
 		datum: "the base's rear end", plus: "outward, towards the operator", minus: "inward, towards the column",
 		own:   sizes{"travel_found": "120 160 220", "end_float": "0.10 0.12 0.15", "lost_motion": "0.18 0.20 0.25", "lost_motion_minus": "0.14 0.16 0.20", "lost_motion_plus": "0.13 0.15 0.18", "table_width": "130 180 240", "axis_from_front": "125 170 230"},
 		parts: saddle(piece{label: "column", role: "column", material: "cast_iron", from: "-80 -100 -140", to: "10"}),

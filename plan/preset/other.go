@@ -30,7 +30,7 @@ var otherAxes = []spec{
 		near: sizes{"depth_stop": "2"},
 	},
 	{
-		key: "drill_lever", label: "Quill, by lever alone", says: "a sensitive drill: the lever pushes the quill itself", arrangement: "lever", capacity: "depth",
+		key: "drill_lever", label: "Quill by lever alone", says: "a sensitive drill: the lever pushes the quill itself", arrangement: "lever", capacity: "depth",
 		datum: "the head's lower face", plus: "down", minus: "up",
 		own: sizes{"travel_found": "40 50 60", "lever_short": "40 50 60", "lever_long": "160 200 240", "lever_swing": "60"},
 		parts: []piece{

@@ -60,10 +60,11 @@ func settled(tab *browsertest.Tab, field, value string) {
 // A new user measures a machine of his own, by keyboard, from an empty folder to a travel that agrees.
 func TestNewUserMeasuresAnAxisByKeyboard(t *testing.T) {
 	kept := newStore(t)
-	tab := browsertest.Open(t, serveStore(t, kept)+"/", browsertest.Screen{})
+	tab := browsertest.Open(t, serveStore(t, kept)+"/machines/new?kind=other", browsertest.Screen{})
 	tab.Fill("#name", "Shed lathe")
 	tab.Press("Enter")
 	tab.WaitText("h1", "Shed lathe")
+	tab.Click("#described-axis summary")
 	tab.Fill("#label", "Cross slide")
 	tab.Press("Tab")
 	tab.Press("Space") // the handle stays where it is

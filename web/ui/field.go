@@ -18,6 +18,7 @@ type Field struct {
 type Option struct {
 	Value  string `json:"value"`
 	Text   string `json:"text"`
+	Says   string `json:"says,omitempty"` // what it means, where the text alone does not tell: of [RadioCards] only
 	Chosen bool   `json:"chosen,omitempty"`
 }
 
