@@ -201,8 +201,8 @@ func (k adjustableNut) Answer(s *Site, r *sheet.Result) []Run {
 	}
 	switch how {
 	case byTilt:
-		told(" The nut is tilted by ", "tilt", "")
-		told(", its ends ", "aside", " aside.")
+		told(" The nut is tilted by ", "tilt", ".")
+		told(" Its ends then stand ", "aside", " aside.")
 		told(" It bears over ", "bearing", " at either end and nowhere between: a stop-gap.")
 	case bySpring:
 		told(" It stays so while cut and slide pull with less than ", "spring", ".")
@@ -210,8 +210,8 @@ func (k adjustableNut) Answer(s *Site, r *sheet.Result) []Run {
 	case byTwo:
 		told(" The second part is turned by ", "turned", " and clamped.")
 	default:
-		told(" The wedge's screw takes it up in ", "wedge_turns", " turns")
-		told(", ", "step", " by an eighth of a turn.")
+		told(" The wedge's screw takes it up in ", "wedge_turns", " turns.")
+		told(" An eighth of a turn takes up ", "step", ".")
 	}
 	if how != byTilt {
 		told(" Each direction is borne by one part, ", "bearing", " long.")

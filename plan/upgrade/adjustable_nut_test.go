@@ -37,7 +37,7 @@ func TestNutSetByAWedge(t *testing.T) {
 	f, _ := p.Result.Figure("cross.upgrade_1.pressure", sheet.Planned)
 	require.InDelta(t, 17.78, f.Value, 0.01)
 	require.Empty(t, failing(p))
-	require.Equal(t, "Lost motion comes to 0.2 mm, where it is 0.25 mm now. The wedge's screw takes it up in 0.35 turns, 0.02 mm by an eighth of a turn. Each direction is borne by one part, 12 mm long.", answer(p, "1"))
+	require.Equal(t, "Lost motion comes to 0.2 mm, where it is 0.25 mm now. The wedge's screw takes it up in 0.35 turns. An eighth of a turn takes up 0.02 mm. Each direction is borne by one part, 12 mm long.", answer(p, "1"))
 	mk := p.Site("1").Make(p.Result)
 	require.Equal(t, "ISO 4762 M5 × 20", mk.Buy[0].Designation)
 	require.Contains(t, piece(t, p, "1", "wedge").Notes[0], "10°")
