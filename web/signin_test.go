@@ -67,12 +67,8 @@ func TestEverybodySignsInBehindAProxy(t *testing.T) {
 		require.Equal(t, http.StatusSeeOther, s.send(r).Code, host)
 	}
 	r := atDesk(http.MethodGet, "/", nil)
-	r.AddCookie(s.signIn2(t))
+	r.AddCookie(session(t, s.send(atDesk(http.MethodPost, "/signin", url.Values{"passphrase": {passphrase}}))))
 	require.Equal(t, http.StatusOK, s.send(r).Code)
-}
-
-func (s *workshop) signIn2(t *testing.T) *http.Cookie {
-	return session(t, s.send(atDesk(http.MethodPost, "/signin", url.Values{"passphrase": {passphrase}})))
 }
 
 func TestSignIn(t *testing.T) {

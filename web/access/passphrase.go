@@ -21,7 +21,7 @@ type cost struct {
 
 // usual is the second recommended option of RFC 9106 section 4, that for computers short of memory: 64 MiB,
 // 3 passes, 4 lanes. It is above the least that OWASP's Password Storage Cheat Sheet names (19 MiB, 2
-// passes), takes about a fifth of a second on two cores, and one hash is made at a time.
+// passes), takes 0.3 s of processor time on a small computer, and one hash is made at a time.
 var usual = cost{memoryKiB: 64 << 10, passes: 3, lanes: 4}
 
 // most is what a stored hash may ask for: a data file that was tampered with shall not take all memory.
