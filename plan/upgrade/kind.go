@@ -44,6 +44,7 @@ var asUsual = []Trial{{}}
 var Kinds = []Kind{
 	extendTravel{},
 	newDial{},
+	quillDial{},
 	thrustSet{},
 	bearingPair{},
 	outerSupport{},

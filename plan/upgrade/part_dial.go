@@ -79,7 +79,11 @@ func dialSleeve(m *making, d *axis.Part, up string, shoulder float64) part.Part 
 	if m.more(m.Layout.Find("extension.visible")) {
 		bore = m.suitsMadeBy(bore, "the extension's outside as made", "extension.outside")
 	} else {
-		bore = m.suits(bore, "the screw's end, measured by micrometer", m.shank()+".dia", micrometer)
+		on := m.shank() + ".dia"
+		if !m.Layout.Scope.Has(on) {
+			on = d.Key + ".bore"
+		}
+		bore = m.suits(bore, "what it sits on, measured by micrometer", on, micrometer)
 	}
 	at := shoulder + 0.35*(long.Nominal-shoulder)
 	wide := m.limits(want{part: "dial_sleeve", name: "groove_width", label: "groove for the O-ring", key: up + "ring.groove_width", grows: true}, 0.1, 0, dial.GrooveWidth.Source)
@@ -107,7 +111,8 @@ func (m *making) suitsMadeBy(s part.Size, what, made string) part.Size {
 }
 
 func (m *making) dialSteps(d *axis.Part, ring bool, wide, outside float64, lines int) {
-	m.step(measured, "", part.Operation{Key: "dial_before", Do: "Wind ten turns against a gauge and note what the old dial shows; note which way its figures rise.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "travel in ten turns, both ways"})
+	m.step(measured, "", part.Operation{Key: "dial_before", Do: "Wind ten turns against a gauge and note what the old dial shows; note which way its figures rise.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "travel in ten turns, both ways",
+		Asks: []string{"Do the other dials of this machine read what the slide moves, or the diameter? Two sorts side by side make scrap.", "Turned clockwise, which way does the slide go, and do the figures rise? Look before they are stamped."}})
 	if ring {
 		m.step(made, "dial_sleeve", part.Operation{Key: "turn_dial_sleeve", Do: "Turn the sleeve: outside, groove and bore at one setting.", Needs: []part.Capability{part.Turning, part.Boring}, Envelope: [2]float64{m.or(d.Key+".length", 0), outside}, Minutes: [2]float64{45, 90}, Record: "outside, by micrometer", Cautions: []string{eyes}})
 		up := "upgrade_" + m.ID + "."
