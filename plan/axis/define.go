@@ -116,6 +116,7 @@ func Define(sc *sheet.Scope, a *Axis, units unit.Unit) *Layout {
 		l.Capacity.define(l)
 	}
 	l.defineUsable()
+	l.sane()
 	for _, q := range l.Arr.Questions {
 		if a.Answers[q.Key] == "yes" {
 			l.Advice = append(l.Advice, q.Advice)

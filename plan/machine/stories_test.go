@@ -6,10 +6,12 @@ import (
 
 	"github.com/stretchr/testify/require"
 
+	"fettle/plan"
 	"fettle/plan/axis"
 	"fettle/plan/demo"
 	"fettle/plan/machine"
 	"fettle/plan/sheet"
+	"fettle/plan/upgrade"
 )
 
 // What goes wrong with a change of travel, each as a machine, a wish, and what
@@ -99,6 +101,21 @@ func TestStories(t *testing.T) {
 			nil, "cross.bracket.bottom_check", sheet.Fails,
 			"−3 mm is left below the bolts, and 1 mm is wanted.", "short by 4 mm",
 		}, {
+			// Holes of M6 tapped 6 deep in a lip, bolts of 12 through a flange of 8: 4 of thread hold, 9 should.
+			"a thread in a thin lip strips",
+			func() machine.Machine {
+				m := lathe()
+				measure(part(&m, "bracket"), "bolt_length", "12", "tapped_depth", "6")
+				return m
+			},
+			nil, "cross.bracket.bolt_check", sheet.Fails,
+			"4 mm of the bolts' thread is in the casting, and 9 mm is the least.", "short by 5 mm",
+		}, {
+			// A pocket of 44 comes within 24 − 22 − 3 = −1 of M6 holes that are 24 off the axis.
+			"the cutter breaks into a tapped hole",
+			lathe, []string{"amount", "12", "pocket.front_wall", "44"}, "cross.front_wall.hole_check", sheet.Fails,
+			"−1 mm is left between the pocket and the tapped holes, and 3 mm is wanted.", "short by 4 mm",
+		}, {
 			// 2 × (112 − 4) = 216 could be started on, and 206 swings.
 			"travel gained that the swing swallows",
 			lathe, []string{"amount", "24"}, "cross.swing_check", sheet.Tight,
@@ -144,4 +161,69 @@ func TestSharedNutIsAsked(t *testing.T) {
 	p, err := m.Build("")
 	require.NoError(t, err)
 	require.Equal(t, "Cross slide: Tightening it locks the dial, slackening it gives end float. Plan an adjuster of its own before a longer end is made.", p.Advice[0])
+}
+
+// The riser is fitted, and the chuck no longer comes down to the vice, the strut is
+// at its end, the cable pulled: 60 + 60 = 120 over the table at the lowest, where
+// 110 is wanted; 90 of strut to spare, less 100.
+func TestStoryRiser(t *testing.T) {
+	a := ask(t, demo.Mill(), "2", "amount", "60")
+	c := a.check("head.lowest_check")
+	require.Equal(t, sheet.Fails, c.Verdict)
+	require.Equal(t, "The spindle's nose comes down to 120 mm above the table, and your lowest work needs 110 mm.", c.Sentence)
+	c = ask(t, demo.Mill(), "2", "amount", "100").check("head.strut_check")
+	require.Equal(t, sheet.Fails, c.Verdict)
+	require.Equal(t, "The strut or cable has −10 mm to spare with the head at the top.", c.Sentence)
+}
+
+// A radius in a sketch, taken for a diameter; an inch for a millimetre.
+func TestStoryRadiusAndInch(t *testing.T) {
+	find := func(key, size, typed string) []string {
+		m := lathe()
+		measure(part(&m, key), size, typed)
+		return ask(t, m, "").Findings
+	}
+	require.Empty(t, find("bracket", "dia", "30"))
+	require.Equal(t, []string{"The bore of the bracket, 10 mm, and its outside, 7.5 mm: the one does not go into the other. Is one of them a radius, or in another unit?"}, find("bracket", "dia", "7.5"))
+	require.Equal(t, []string{"The screw shank, 5 mm, and the bore of the bracket, 10 mm: that is hardly more than half. Is one of them a radius, or in another unit?"}, find("shank", "dia", "5"))
+	require.Equal(t, []string{"The screw shank, 0.39 mm, and the bore of the bracket, 10 mm: that is hardly more than half. Is one of them a radius, or in another unit?"}, find("shank", "dia", "0.39"))
+	require.Empty(t, find("shank", "dia", "0.39 in")) // 9.9
+
+	// The travel read in inches and typed as millimetres does not agree with what stops it.
+	m := lathe()
+	m.Axes[0].Entries["travel_found"] = plan.Entry{Typed: "3.46"}
+	require.Contains(t, strings.Join(ask(t, m, "").Findings, " "), "no part that was measured stops it where it stops")
+	m.Axes[0].Entries["travel_found"] = plan.Entry{Typed: "3.46 in"}
+	require.Empty(t, ask(t, m, "").Findings)
+}
+
+// A metric dial on a screw in inches drifts: 1.27 of lead in lines of 0.02 are 63.5
+// of them; 64 read 0.8 % too much, over a travel of 88 that is 0.69 out.
+func TestStoryMetricDialOnAnInchScrew(t *testing.T) {
+	m := lathe()
+	measure(part(&m, "thread"), "pitch", "1.27")
+	m.Upgrades = []upgrade.Upgrade{{ID: "1", Kind: "new_dial", Axis: "cross", State: upgrade.Planned, Inputs: map[string]string{"value": "0.02 mm", "dia": "45"}}}
+	a := ask(t, m, "")
+	c := a.check("cross.upgrade_1.off_check")
+	require.NotEqual(t, sheet.Holds, c.Verdict)
+	require.Regexp(t, "0\\.[78]", c.Sentence)
+}
+
+// The old part is cut up, and there is no way back: a kind that takes metal off one
+// of the machine's castings says so.
+func TestStoryNoWayBack(t *testing.T) {
+	for _, m := range everyMachine("medium") {
+		offers, err := m.Offers()
+		require.NoError(t, err)
+		for _, o := range offers {
+			m.Upgrades = []upgrade.Upgrade{{ID: "1", Kind: o.About.Key, Axis: o.Axis.Key, State: upgrade.Planned, Inputs: o.Inputs}}
+			p, err := m.Build("")
+			require.NoError(t, err)
+			for _, x := range p.Site("1").Make(p.Result).Parts {
+				if x.Altered && x.Material == "old_iron" {
+					require.NotEqual(t, upgrade.Undone, o.About.Undo, "%s cuts the %s", o.About.Key, x.Label)
+				}
+			}
+		}
+	}
 }

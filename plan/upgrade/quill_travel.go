@@ -27,7 +27,7 @@ func (quillTravel) About() About {
 			"Cut shanks are hot and sharp: eye protection, and a stone round the edge.",
 		},
 		Proof: "Travel from where the tool is held to the quill full out, by rule; quill parallel to the bed, in and out, 0.02 mm in 100 upwards and 0.015 sideways.",
-		Hours: [2]float64{1, 30}, Risk: MediumRisk, Undo: Undone, Own: true,
+		Hours: [2]float64{1, 30}, Risk: MediumRisk, Undo: UndonePart, Own: true,
 		Needs: []part.Capability{part.Boring, part.Threads, part.Milling, part.Reaming},
 		Cures: []string{"height.ejects", "height.quill"},
 	}
