@@ -85,16 +85,18 @@ var sizesOfAny = []string{"of a small bench machine", "of a bench machine that t
 // newUsualFields lists the presets for a kind of machine.
 func newUsualFields(f *form.Form, kind string) usualFields {
 	u := usualFields{Ask: ui.Radios{Name: "usual", Label: "Which axis?", Problem: f.Problem("usual")}, Open: f.Has("usual_axis")}
-	here, means := map[string]bool{}, sizesOfAny
+	here, of := map[string]bool{}, map[string]string{}
+	var means []string
 	for _, k := range preset.Kinds {
-		if k.Machine != kind || kind == "other" {
-			continue
-		}
-		if len(here) == 0 {
+		such := k.Machine == kind && kind != "other"
+		if such && means == nil {
 			means = k.Means
 		}
 		for _, key := range slices.Concat(k.Axes, k.More) {
-			here[key] = true
+			here[key] = here[key] || such
+			if of[key] == "" {
+				of[key] = k.Label
+			}
 		}
 	}
 	for _, key := range preset.Axes() {
@@ -103,9 +105,13 @@ func newUsualFields(f *form.Form, kind string) usualFields {
 		if here[key] {
 			u.Here = append(u.Here, option)
 		} else {
+			option.Says = of[key] + ": " + says // several machines call an axis the same
 			u.Others = append(u.Others, option)
 			u.Another = u.Another || option.Chosen
 		}
+	}
+	if means == nil {
+		means = sizesOfAny
 	}
 	u.Size = sizeRadios(f, means)
 	return u

@@ -73,6 +73,8 @@ func TestMachineAddUsualAsked(t *testing.T) {
 func TestAxisAddUsual(t *testing.T) {
 	k := keep(t, machine.Machine{Name: "Odd one", Kind: "lathe", Units: "mm"})
 	says(t, k.get(t, ""), "Which axis?", `id="usual-cross_slide"`, "Those of other machines", preset.Kinds[0].Means[0])
+	says(t, keep(t, machine.Machine{Name: "Mill", Kind: "mill", Units: "mm"}).get(t, ""), preset.Kinds[1].Means[0], "Shaper: driven by crank and slotted lever")
+	says(t, keep(t, machine.Machine{Name: "Saw", Kind: "other", Units: "mm"}).get(t, ""), "of a machine that stands on the floor")
 	page := k.post(t, "/axes", http.StatusUnprocessableEntity, "usual_axis", "yes", "usual", "shaper_ram")
 	says(t, page, `value="shaper_ram" checked`, `id="usual-others" open`, "choose one of the list")
 	for _, key := range preset.Axes() {
