@@ -60,6 +60,7 @@ var Kinds = []Kind{
 	taperGib{},
 	gibScrews{},
 	slideLock{},
+	oilWays{},
 	riser{},
 	quillTravel{},
 	drillDepth{},
