@@ -61,6 +61,8 @@ var Kinds = []Kind{
 	gibScrews{},
 	slideLock{},
 	oilWays{},
+	wayWipers{},
+	counterbalance{},
 	riser{},
 	quillTravel{},
 	drillDepth{},

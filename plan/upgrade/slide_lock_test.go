@@ -54,6 +54,7 @@ func TestSlideLockFails(t *testing.T) {
 	}
 	is(t, built(t, with("slide_lock", "torque", "4", "on", "flat")), map[string]float64{"cross.upgrade_1.lift": 0.069282})
 	is(t, built(t, with("slide_lock", "torque", "4", "on", "gib", "thickness", "4.5", "blank", "10.4")), map[string]float64{"cross.upgrade_1.bent": 0.049112})
+	require.Contains(t, answer(built(t, with("slide_lock", "torque", "1")), "1"), "3.2 N·m to 6.43 N·m would hold")
 	// A new strip with 0.01 takes the play away first: 0.0087 of lift.
 	require.NotContains(t, failing(built(t, and(with("gib_strip", "oil", "0.01"), "slide_lock", "torque", "4", "on", "flat"))), "cross.upgrade_2.lift_check")
 }

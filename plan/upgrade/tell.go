@@ -172,10 +172,24 @@ func (t *teller) failures(s *Site, r *sheet.Result) (any bool) {
 		t.text(fmt.Sprintf("; and %d more", more))
 	}
 	if reach.To > reach.From && reach.To > shownLength {
-		t.text(". ").strong(show(s, reach.To)).text(" would hold")
+		t.text(". ")
+		if reach.From > shownLength {
+			t.strong(wished(s, reach.From)).text(" to ")
+		}
+		t.strong(wished(s, reach.To)).text(" would hold")
 	}
 	t.text(". ")
 	return true
+}
+
+// wished writes a value of the wish, in its own unit.
+func wished(s *Site, v float64) string {
+	for _, f := range s.Fields {
+		if f.Leaf == s.Amount && f.Unit.Dim != unit.LengthD {
+			return f.Unit.With(v)
+		}
+	}
+	return show(s, v)
 }
 
 // lost tells what the change takes from the end that was not asked for.
