@@ -37,11 +37,11 @@ func (counterbalance) Suits(l *axis.Layout) bool {
 	if _, quill := l.WithRole("quill"); quill || l.Arr.Key == "" {
 		return false
 	}
-	return l.Capacity.Key == "daylight" || upright(l)
+	return l.Capacity.Key == "daylight" || upAndDown(l)
 }
 
-// upright tells whether an axis goes up and down, by what its ends are called.
-func upright(l *axis.Layout) bool {
+// upAndDown tells whether an axis goes up and down, by what its ends are called.
+func upAndDown(l *axis.Layout) bool {
 	return l.EndName(axis.Plus) == "up" || l.EndName(axis.Minus) == "up"
 }
 

@@ -35,7 +35,7 @@ func TestCounterbalance(t *testing.T) {
 		"head.upgrade_1.off_bottom": 0.11679, "head.upgrade_1.better": 340, "head.strut_spare": 10})
 	require.Empty(t, failing(p))
 	require.Equal(t, sheet.Tight, verdict(t, p, "head.upgrade_1.creep_check").Verdict)
-	require.Equal(t, "Of a weight of 392 N the struts carry 340 N right up and 438 N right down. At the worst the weight not carried comes to 52 N.", answer(p, "1"))
+	require.Equal(t, "Of a weight of 392 N the struts carry 340 N right up and 438 N right down. At the worst the weight not carried comes to 52 N, where it is 392 N now.", answer(p, "1"))
 	s := p.Site("1")
 	far := p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
 	require.InDelta(t, 156.91, far.From, 0.01)

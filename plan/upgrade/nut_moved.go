@@ -153,11 +153,7 @@ func (k nutMoved) Answer(s *Site, r *sheet.Result) []Run {
 		return say.runs
 	} else {
 		say.failures(s, r)
-		after := ""
-		if stood, ok := s.figured(r, s.Scope.Key("stood")); ok {
-			after = ", where it is " + stood + " now"
-		}
-		say.became("Nearest the bracket it presses with ", after, s, r, s.Goals[0].Key)
+		say.became("Nearest the bracket it presses with ", "", s, r, s.Goals[0].Key)
 	}
 	far, okF := s.figured(r, s.Scope.Key("side_far"))
 	switch near, okN := s.figured(r, s.Scope.Key("side_near")); {

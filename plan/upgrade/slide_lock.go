@@ -35,7 +35,7 @@ func (slideLock) About() About {
 }
 
 // Suits any slide on ways.
-func (slideLock) Suits(l *axis.Layout) bool { return wayWipers{}.Suits(l) }
+func (slideLock) Suits(l *axis.Layout) bool { return sliding(l) }
 
 // Trials of a lock: a hand's torque on a small lever.
 func (slideLock) Trials(*axis.Layout) []Trial {
@@ -47,7 +47,7 @@ const padLong = 1.0
 
 func (k slideLock) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
-	sl, _ := slider(l)
+	sl, _ := onWays(l)
 	s.claim("lock", "the lock of the "+sl.Label)
 	s.typed(sc, quiet("torque", "torque of a hand at the lever", "T", unit.NewtonMetre), Field{Name: "torque", Label: "Torque at the lever", Hint: "4 N·m: 80 N on a lever of 50 mm"}, "", 0, 60, nan)
 	s.Amount, s.Most = sc.Key("torque"), unit.NewtonMetre.Inside(20)

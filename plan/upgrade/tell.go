@@ -328,7 +328,11 @@ func (t *teller) became(before, after string, s *Site, r *sheet.Result, key stri
 		return
 	}
 	t.text(before).strong(text).text(after)
-	if now, ok := r.Figure(key, sheet.Now); ok && now.Known() {
+	now, ok := r.Figure(key, sheet.Now)
+	if !ok && len(s.Goals) > 0 && key == s.Goals[0].Key { // a figure that the kind brings along
+		now, ok = r.Figure(s.Scope.Key("stood"), sheet.Planned)
+	}
+	if ok && now.Known() {
 		u := now.Unit
 		if now.Decimals > 0 {
 			u.Decimals = now.Decimals

@@ -6,15 +6,6 @@ import (
 	"fettle/plan/unit"
 )
 
-// slider is what moves along the ways, or a table that is longer than what it
-// runs on.
-func slider(l *axis.Layout) (*axis.Part, bool) {
-	if sl, ok := l.WithRole("slide"); ok {
-		return sl, true
-	}
-	return l.WithRole("table")
-}
-
 // taking is what takes room at the ends of the travel: pads on a slide, switches.
 type taking struct {
 	s    *Site

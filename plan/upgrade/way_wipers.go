@@ -16,7 +16,7 @@ type wayWipers struct{}
 func (wayWipers) About() About {
 	return About{
 		Key: "way_wipers", Label: "Way wipers and screw felts",
-		Words:   []string{"felt wipers", "way covers", "screw covers", "swarf shields", "chip guards", "scrapers", "nut wipers"},
+		Words:   []string{"felt wipers", "way covers", "swarf shields", "chip guards", "scrapers", "nut wipers"},
 		Purpose: "Swarf is wiped off the ways before the slide runs over it, and off the screw before it gets into the nut.",
 		Cautions: []string{
 			"Isolate the machine before the slide is taken off.",
@@ -31,11 +31,7 @@ func (wayWipers) About() About {
 }
 
 // Suits any slide on ways.
-func (wayWipers) Suits(l *axis.Layout) bool {
-	_, okS := slider(l)
-	_, okW := l.WithRole("ways")
-	return okS && okW
-}
+func (wayWipers) Suits(l *axis.Layout) bool { return sliding(l) }
 
 // Trials of wipers: at both ends, as thick as is usual.
 func (wayWipers) Trials(*axis.Layout) []Trial {
@@ -47,7 +43,7 @@ var wiped = map[string][]axis.End{"both": {axis.Plus, axis.Minus}, "plus": {axis
 
 func (k wayWipers) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
-	sl, _ := slider(l)
+	sl, _ := onWays(l)
 	s.claim("wipers", "the ends of the "+sl.Label)
 	s.typed(sc, quiet("felt", "felt, along the travel", "t_f", unit.MM), Field{Name: "felt", Label: "Felt, along the travel", Hint: "3 to 6"}, "", 0, 30, 0)
 	s.Amount, s.Most = sc.Key("felt"), 15
@@ -101,7 +97,7 @@ func (k wayWipers) Parts(s *Site, r *sheet.Result) Make {
 	if !m.more(s.Amount) {
 		return Make{}
 	}
-	sl, _ := slider(s.Layout)
+	sl, _ := onWays(s.Layout)
 	own := "upgrade_" + s.ID + "."
 	n := len(wiped[s.input("ends", "both")])
 	long := m.or(sl.Key+".width", 80)
