@@ -32,6 +32,7 @@ func (k oilWays) Parts(s *Site, r *sheet.Result) Make {
 		f.Features = append(f.Features,
 			part.Feature{Kind: part.Oil, Label: "oil groove", X: drawn("", math.Max(0, middle-groove.Nominal/2)), Y: drawn("", (wide-across.Nominal)/2), Length: groove, Width: across, Depth: deep},
 			part.Feature{Kind: part.Hole, Label: "oil hole, through to the oiler", X: m.general(want{part: "oil_way", label: fmt.Sprintf("oil hole %d from the slide's end", i+1), nominal: middle}), Y: drawn("", wide/2), Dia: drawn("", 3)})
+		groove.Name, across.Name, deep.Name = "", "", "" // the others are alike
 	}
 	m.add(part.Part{Key: "oil_way", Label: "one way of the " + sl.Label + ", with oil grooves", Altered: true, Replaces: sl.Key, Material: casting(sl.Material), Flat: f,
 		Notes: []string{fmt.Sprintf("Alike on %d ways.", rows), "Drawn straight; a zigzag between the same ends, " + spanSays(m, own) + " across, carries oil further.", "Clear of the gib screws' seats; edges of the grooves broken with a scraper, no burr."}})
