@@ -11,8 +11,8 @@ import (
 	"fettle/plan/upgrade"
 )
 
-// on adds a planned upgrade to the axis with the key.
-func on(m machine.Machine, axis, kind string, inputs ...string) machine.Machine {
+// onAxis adds a planned upgrade to the axis with the key.
+func onAxis(m machine.Machine, axis, kind string, inputs ...string) machine.Machine {
 	m = and(m, kind, inputs...)
 	m.Upgrades[len(m.Upgrades)-1].Axis = axis
 	return m
@@ -22,7 +22,7 @@ func on(m machine.Machine, axis, kind string, inputs ...string) machine.Machine 
 func head(inputs ...string) machine.Machine {
 	m := demo.Mill()
 	m.Upgrades = nil
-	return on(m, "head", "counterbalance", append([]string{"mass", "40", "stroke", "260"}, inputs...)...)
+	return onAxis(m, "head", "counterbalance", append([]string{"mass", "40", "stroke", "260"}, inputs...)...)
 }
 
 // By hand: 40 kg weigh 392.27 N. Two struts of 170 N carry 340 right up, 13.3 % too little, and
@@ -51,10 +51,10 @@ func TestCounterbalanceFails(t *testing.T) {
 	require.Equal(t, []string{"head.upgrade_1.bottom_check"}, failing(p)) // 392 × 1.288 = 505, 29 % too much
 	p = built(t, head("force", "170", "angle", "30"))
 	require.Equal(t, []string{"head.upgrade_1.top_check"}, failing(p)) // cos 30°: 294, 25 % too little
-	p = built(t, on(head("force", "170"), "head", "riser", "amount", "60"))
+	p = built(t, onAxis(head("force", "170"), "head", "riser", "amount", "60"))
 	is(t, p, map[string]float64{"head.strut_left": -50})
 	require.Contains(t, failing(p), "head.strut_check")
-	require.NotEmpty(t, built(t, on(head("force", "170"), "head", "counterbalance", "force", "100")).Result.Conflicts())
+	require.NotEmpty(t, built(t, onAxis(head("force", "170"), "head", "counterbalance", "force", "100")).Result.Conflicts())
 }
 
 // Its mass is not known: nothing is told.

@@ -6,20 +6,8 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan"
-	"fettle/plan/axis"
-	"fettle/plan/machine"
-	"fettle/plan/preset"
 	"fettle/plan/sheet"
 )
-
-// presetAxis is a machine of one axis of the medium class.
-func presetAxis(key string) machine.Machine {
-	a, ok := preset.Axis(key, preset.Medium)
-	if !ok {
-		panic(key)
-	}
-	return machine.Machine{Name: key, Units: "mm", Axes: []axis.Axis{a}}
-}
 
 // By hand, centre height 75 above the cross slide, a holder from 14 to 26: as much up as
 // down leave 75 − 20 = 55 of plinth, and 6 either way. Two M8 with 17.5 N·m pull 10,938 N
@@ -28,7 +16,7 @@ func presetAxis(key string) machine.Machine {
 // N·mm; 200 × 75² of that are 0.914 µm, and 200 × 20² above it 0.065. The block, I = 80 × 70³ / 12,
 // bends by 200 (75³ − 20³) / (3 × 110000 × 2286667) = 0.110. Together 1.089 µm.
 func TestPlinth(t *testing.T) {
-	p := built(t, and(presetAxis("top_slide"), "plinth", "height", "55", "now", "40", "across", "50", "tapped", "14"))
+	p := built(t, on("top_slide", "plinth", "height", "55", "now", "40", "across", "50", "tapped", "14"))
 	is(t, p, map[string]float64{"top_slide.upgrade_1.middle": 55, "top_slide.upgrade_1.either": 6, "top_slide.upgrade_1.press": 3.90625, "top_slide.upgrade_1.edge": 15})
 	micro := func(key string, want float64) {
 		f, _ := p.Result.Figure("top_slide.upgrade_1."+key, sheet.Planned)
@@ -49,7 +37,7 @@ func TestPlinth(t *testing.T) {
 	require.Len(t, b.Flat.Features, 5) // two holes, two counterbores, the stud's
 	// 55 − 8.5 of grip and 12 of thread: 58.5; no more than 46.5 + 14 − 1 = 59.5. The next is 60.
 	require.Contains(t, s.Make(p.Result).Buy[0].Label, "no M8 socket cap screw (ISO 4762) is made between 58.5 mm and 59.5 mm")
-	p = built(t, and(presetAxis("top_slide"), "plinth", "height", "55", "across", "50", "tapped", "16"))
+	p = built(t, on("top_slide", "plinth", "height", "55", "across", "50", "tapped", "16"))
 	require.Equal(t, "ISO 4762 M8 × 60", p.Site("1").Make(p.Result).Buy[0].Designation)
 }
 
@@ -71,12 +59,12 @@ func TestPlinthFails(t *testing.T) {
 			want = append(want, "top_slide.upgrade_1."+f)
 		}
 		base := []string{"height", "55", "now", "40", "across", "50", "tapped", "14"}
-		require.ElementsMatch(t, want, failing(built(t, and(presetAxis("top_slide"), "plinth", append(base, tc.inputs...)...))), "%v", tc.inputs)
+		require.ElementsMatch(t, want, failing(built(t, on("top_slide", "plinth", append(base, tc.inputs...)...))), "%v", tc.inputs)
 	}
 }
 
 func TestPlinthUnmeasured(t *testing.T) {
-	m := and(presetAxis("top_slide"), "plinth", "height", "55")
+	m := on("top_slide", "plinth", "height", "55")
 	m.Axes[0].Entries["centre_above_cross"] = plan.Entry{}
 	p := built(t, m)
 	for key, missing := range map[string]string{"better_check": "top_slide.upgrade_1.gives", "down_check": "top_slide.upgrade_1.centre", "tapped_check": "top_slide.upgrade_1.tapped"} {

@@ -78,7 +78,7 @@ func TestPowerFeedKnockOns(t *testing.T) {
 	is(t, p, map[string]float64{"y.upgrade_1.lost_minus": 8, "y.upgrade_1.lost_plus": 8, "y.travel": 114, "y.upgrade_1.powered": 104})
 
 	// A table that goes along has its unit at the left end, where a cover stands 20 off: 40 − 20 are lost.
-	m := and(presetAxis("mill_x"), "power_feed", "fastest", "150", "speed", "150", "torque", "8", "slips", "4")
+	m := on("mill_x", "power_feed", "fastest", "150", "speed", "150", "torque", "8", "slips", "4")
 	is(t, built(t, m), map[string]float64{"mill_x.upgrade_1.lost_minus": 20, "mill_x.travel": 400})
 }
 

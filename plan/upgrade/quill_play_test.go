@@ -37,15 +37,16 @@ func TestQuillPlayFails(t *testing.T) {
 	require.Equal(t, []string{"a.upgrade_1.swing_check"}, failing(built(t, loose("wanted", "0.03"))))
 
 	// A bore that is 0.05 wider at the nose: no clamp makes it straight.
-	m := presetAxis("drill_quill")
+	m := on("drill_quill", "quill_play", "wanted", "0.015")
 	guide, _ := m.Axes[0].WithRole("guide")
 	e := guide.Entries["bore"]
 	e.Typed = "44.09"
 	guide.Entries["bore"] = e
-	p := built(t, and(m, "quill_play", "wanted", "0.015"))
+	p := built(t, m)
 	is(t, p, map[string]float64{"drill_quill.upgrade_1.found": 0.09, "drill_quill.upgrade_1.belled": 0.05})
 	require.Contains(t, failing(p), "drill_quill.upgrade_1.belled_check")
-	require.NotContains(t, failing(built(t, and(m, "quill_play", "wanted", "0.015", "way", "quill"))), "drill_quill.upgrade_1.belled_check")
+	m.Upgrades[0].Inputs["way"] = "quill"
+	require.NotContains(t, failing(built(t, m)), "drill_quill.upgrade_1.belled_check")
 }
 
 // Depth nut: 1 mm and 20 marks read 0.05 (common practice, no source), π 30 / 20 = 4.71 apart. A worm on a pinion
