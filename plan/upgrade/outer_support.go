@@ -182,11 +182,7 @@ func (k outerSupport) Answer(s *Site, r *sheet.Result) []Run {
 		return say.runs
 	}
 	say.failures(s, r)
-	before := len(say.runs)
 	say.became("The handle shakes across by ", "", s, r, s.Goals[0].Key)
-	if was, ok := s.figured(r, s.Layout.Find("shaft_end.shake_plain")); ok && len(say.runs) > before {
-		say.text(" In the old bore alone it is " + was + ".")
-	}
 	if left, ok := s.figured(r, s.Scope.Key("wall")); ok {
 		say.text(" ").strong(left).text(" of the bracket is left around it.")
 	}

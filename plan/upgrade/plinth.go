@@ -18,7 +18,7 @@ type plinth struct{}
 func (plinth) About() About {
 	return About{
 		Key: "plinth", Label: "Plinth in place of the top slide",
-		Words:   []string{"solid post", "solid toolpost", "compound delete", "compound rest", "tool block", "raising block", "parting off", "chatter"},
+		Words:   []string{"solid post", "solid toolpost", "compound delete", "compound rest", "tool block", "parting off", "chatter"},
 		Purpose: "The toolpost stands on solid metal: fewer joints and slides between tool and bed. What the top slide did, feeding at an angle, is given up for as long as it is fitted.",
 		Cautions: []string{
 			"Isolate the machine before the toolpost comes off.",
