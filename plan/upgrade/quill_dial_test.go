@@ -14,7 +14,7 @@ func TestQuillDial(t *testing.T) {
 	p := built(t, and(tailstockAxis(), "quill_dial", "by", "dial", "dia", "60", "width", "20", "value", "0.05 mm", "read_now", "0.5", "on", "20", "room", "40"))
 	is(t, p, map[string]float64{"a.quill_dial.divisions": 60, "a.quill_dial.spacing": 3.1416, "a.quill_dial.per_line": 0.05, "a.reads_to": 0.05, "a.upgrade_1.better": 0.45})
 	require.Empty(t, failing(p))
-	require.Contains(t, answer(p, "1"), "The depth is read to 0.05 mm. The dial's lines are 3.14 mm apart.")
+	require.Contains(t, answer(p, "1"), "The depth is read to 0.05 mm, where it is 0.5 mm now. The dial's lines are 3.14 mm apart.")
 	ring := piece(t, p, "1", "quill_dial")
 	require.Equal(t, 60, ring.Dial.Divisions)
 	require.Empty(t, ring.Replaces)
