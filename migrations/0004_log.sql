@@ -29,6 +29,8 @@ CREATE TABLE log_entry (
 -- A page of the log is one reach into one of these, at any length of the log.
 CREATE INDEX log_entry_machine ON log_entry (machine_id, deleted_at, at);
 CREATE INDEX log_entry_upgrade ON log_entry (upgrade_id, machine_id, deleted_at, at);
+-- All that a sum reads, in the order in which it is grouped.
+CREATE INDEX log_entry_spent ON log_entry (machine_id, deleted_at, upgrade_id, hours, cost, currency);
 CREATE INDEX log_entry_deleted ON log_entry (deleted_at) WHERE deleted_at IS NOT NULL;
 
 -- A photo that was kept, or of which an imported log tells.

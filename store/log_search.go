@@ -78,12 +78,20 @@ func logHits(ctx context.Context, tx *sql.Tx, q LogQuery, entries []LogEntry) ([
 	const query = `
 		SELECT snippet(log_search, 0, ?, ?, '…', 32), highlight(log_search, 1, ?, ?)
 		FROM log_search
-		WHERE log_search MATCH ? AND rowid = (SELECT id FROM log_entry WHERE machine_id = ? AND key = ?)`
+		WHERE log_search MATCH ? AND rowid = ?`
+	one, err := tx.PrepareContext(ctx, query)
+	if err != nil {
+		return nil, err
+	}
+	defer one.Close()
 	hits := make([]LogHit, len(entries))
 	for i, e := range entries {
-		var text, captions string
-		err := tx.QueryRowContext(ctx, query, markMet, markEnd, markMet, markEnd, matching(q.Search), e.MachineID, e.Key).Scan(&text, &captions)
+		is, err := logRowAt(ctx, tx, e.MachineID, e.Key)
 		if err != nil {
+			return nil, err
+		}
+		var text, captions string
+		if err := one.QueryRowContext(ctx, markMet, markEnd, markMet, markEnd, matching(q.Search), is.id).Scan(&text, &captions); err != nil {
 			return nil, err
 		}
 		hits[i].Text = runs(text)

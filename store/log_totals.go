@@ -4,7 +4,6 @@ import (
 	"context"
 	"database/sql"
 	"maps"
-	"slices"
 
 	"fettle/plan/buildlog"
 )
@@ -34,21 +33,22 @@ func (s *Store) LogTotals(ctx context.Context, machineID int64) (totals map[stri
 	return orEmpty(maps.Clone(totals)), err
 }
 
+// totalsOf reads each figure once, however many entries say it.
 func totalsOf(ctx context.Context, tx *sql.Tx, machineID int64) (map[string]buildlog.Totals, error) {
 	const query = `
-		SELECT ifnull(upgrade_id, ''), hours, cost, currency
+		SELECT ifnull(upgrade_id, ''), hours, cost, currency, count(*)
 		FROM log_entry
-		WHERE machine_id = ? AND deleted_at IS NULL`
-	entries := map[string][]buildlog.Entry{}
+		WHERE machine_id = ? AND deleted_at IS NULL
+		GROUP BY upgrade_id, hours, cost, currency`
+	totals := map[string]buildlog.Totals{}
 	err := each(ctx, tx, query, machineID, func(rows *sql.Rows) error {
 		var e buildlog.Entry
-		err := rows.Scan(&e.Upgrade, &e.Hours, &e.Cost, &e.Currency)
-		entries[e.Upgrade] = append(entries[e.Upgrade], e)
+		var times int
+		err := rows.Scan(&e.Upgrade, &e.Hours, &e.Cost, &e.Currency, &times)
+		sum := totals[e.Upgrade]
+		sum.Add(e, times)
+		totals[e.Upgrade] = sum
 		return err
 	})
-	totals := make(map[string]buildlog.Totals, len(entries))
-	for id, of := range entries {
-		totals[id] = buildlog.Sum(slices.Values(of))
-	}
 	return totals, err
 }

@@ -3,7 +3,8 @@
 //
 //	e := buildlog.Entry{Key: "Zk3…", At: "2026-03-01T14:30", Text: "Bored the bracket.", Hours: "1:30", Cost: "12.50", Currency: "EUR"}
 //	spent, err := buildlog.ParseHours(e.Hours) // 1 h 30 min
-//	sum := buildlog.Sum(slices.Values([]buildlog.Entry{e}))
+//	var sum buildlog.Totals
+//	sum.Add(e, 1)
 //
 // Everything is kept as it was typed; figures are read when they are summed.
 package buildlog

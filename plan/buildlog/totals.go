@@ -1,7 +1,6 @@
 package buildlog
 
 import (
-	"iter"
 	"slices"
 	"strings"
 	"time"
@@ -23,27 +22,27 @@ func (e Entry) Price() (order.Price, error) {
 	return order.ParsePrice(e.Cost, strings.ToUpper(strings.TrimSpace(e.Currency)))
 }
 
-// Sum adds the hours and the costs of entries.
-func Sum(entries iter.Seq[Entry]) Totals {
-	var t Totals
-	costs := map[string]int64{}
-	for e := range entries {
-		t.Entries++
-		spent, errHours := ParseHours(e.Hours)
-		price, errPrice := e.Price()
-		if errHours != nil || errPrice != nil {
-			t.Unread++
-		}
-		if errHours == nil {
-			t.Spent += spent
-		}
-		if errPrice == nil && price.Known() {
-			costs[price.Currency] += price.Minor
-		}
+// Add adds the hours and the cost of an entry, so many times: many entries say the same.
+func (t *Totals) Add(e Entry, times int) {
+	t.Entries += times
+	spent, errHours := ParseHours(e.Hours)
+	price, errPrice := e.Price()
+	if errHours != nil || errPrice != nil {
+		t.Unread += times
 	}
-	for code, minor := range costs {
-		t.Costs = append(t.Costs, order.Price{Minor: minor, Currency: code})
+	if errHours == nil {
+		t.Spent += spent * time.Duration(times)
 	}
-	slices.SortFunc(t.Costs, func(a, b order.Price) int { return strings.Compare(a.Currency, b.Currency) })
-	return t
+	if errPrice == nil && price.Known() {
+		t.addCost(order.Price{Minor: price.Minor * int64(times), Currency: price.Currency})
+	}
+}
+
+func (t *Totals) addCost(p order.Price) {
+	at, found := slices.BinarySearchFunc(t.Costs, p.Currency, func(c order.Price, code string) int { return strings.Compare(c.Currency, code) })
+	if !found {
+		t.Costs = slices.Insert(t.Costs, at, p)
+		return
+	}
+	t.Costs[at].Minor += p.Minor
 }
