@@ -74,3 +74,18 @@ func BenchmarkLogPage(b *testing.B) {
 		})
 	}
 }
+
+// A page is one reach into an index that is in its order: nothing is sorted, whatever the length of the log.
+func TestPageOfALogIsOneReach(t *testing.T) {
+	s := open(t, t.TempDir())
+	for index, q := range map[string]store.LogQuery{
+		"log_entry_machine": {MachineID: 1, Limit: 25, After: "2026-03-01T12:00_7"},
+		"log_entry_upgrade": {MachineID: 1, Upgrade: "1", Limit: 25, After: "2026-03-01T12:00_7"},
+	} {
+		plan, err := s.LogPlan(t.Context(), q)
+		require.NoError(t, err)
+		require.Contains(t, plan, "SEARCH log_entry USING ")
+		require.Contains(t, plan, index)
+		require.NotContains(t, plan, "TEMP B-TREE")
+	}
+}
