@@ -198,6 +198,8 @@ CREATE TABLE log_entry (
 -- A page of the log is one reach into one of these, at any length of the log.
 CREATE INDEX log_entry_machine ON log_entry (machine_id, deleted_at, at);
 CREATE INDEX log_entry_upgrade ON log_entry (upgrade_id, machine_id, deleted_at, at);
+-- All that a sum reads, in the order in which it is grouped.
+CREATE INDEX log_entry_spent ON log_entry (machine_id, deleted_at, upgrade_id, hours, cost, currency);
 CREATE INDEX log_entry_deleted ON log_entry (deleted_at) WHERE deleted_at IS NOT NULL;
 
 -- A photo that was kept, or of which an imported log tells.
@@ -277,8 +279,8 @@ INSERT INTO entry VALUES (4, 1, 2, NULL, 'gap', '0.5', '', '', '', '', '');
 INSERT INTO entry VALUES (5, 1, NULL, 1, 'gap', '20', '', '', '', 'assumed', 'a guess');
 INSERT INTO upgrade VALUES (1, 1, 0, '2', 'extend_travel', 'cross', 'finished', '2026-02-27', 1, NULL);
 INSERT INTO upgrade VALUES (2, 1, 1, '1', 'extend_travel', 'cross', 'draft', '', 1, NULL);
-INSERT INTO upgrade_input VALUES (1, 1, 'amount', '1/2"');
-INSERT INTO upgrade_input VALUES (2, 1, 'end', 'plus');
+INSERT INTO upgrade_input VALUES (1, 1, 'end', 'plus');
+INSERT INTO upgrade_input VALUES (2, 1, 'amount', '1/2"');
 INSERT INTO upgrade_input VALUES (3, 2, 'amount', '12,');
 INSERT INTO upgrade_made VALUES (1, 1, 'bracket.length', '38.58', '0.02', 'caliper', '2026-02-27', '', 'cold');
 INSERT INTO upgrade_made VALUES (2, 1, 'extension.length', '0.97 in', '', '', '', 'as made', '');
