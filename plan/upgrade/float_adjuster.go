@@ -273,7 +273,7 @@ func (k floatAdjuster) Parts(s *Site, r *sheet.Result) Make {
 		}
 	}
 	m.step(measured, "", part.Operation{Key: "measure_end", Do: "Measure the screw beyond the bracket by micrometer, and see what the handle's nut squeezes now.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "diameter at three places, a photo of the end",
-		Asks: []string{"Tighten the handle's nut: does the dial lock? Slacken it: does the screw get end float? Then one nut does both, and this cures it."}})
+		Asks: []string{"Tighten the handle's nut: does the dial lock? Slacken it: does the screw get end float? Then one nut does both, and this cures it.", "Which thread is on the screw's end already: pitch by a thread gauge, inch or metric?"}})
 	m.step(fitted, "shank_thread", part.Operation{Key: "cut_adjuster_thread", Do: "Between centres, cut the thread for the adjuster on the screw, up to the bracket's face, and file the slot for the washer's tab along it.", Needs: []part.Capability{part.Turning, part.Threads}, Envelope: [2]float64{m.or(m.shank()+".to", 0), dia}, Minutes: [2]float64{40, 90}, Record: "how the nuts run on it", Cautions: []string{eyes},
 		Asks: []string{"Which hand? Cut it so that feeding in does not unwind the nut, or lock it by its tab."}})
 	m.step(stripped, "", part.Operation{Key: "take_off", Do: "Take handle, dial and bracket off, and the screw out.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate}})
