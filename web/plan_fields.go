@@ -133,7 +133,10 @@ func (w *planWriter) row(f upgrade.Field, problem string) planRow {
 	}
 	field := &ui.Field{Name: f.Name, Label: f.Label, Value: value, Hint: hint, Problem: problem}
 	if bareNumber(value) {
-		field.Unit = w.Units.Symbol
+		field.Unit = w.Units.Symbol // a length that has no figure of its own
+		if f.Leaf != "" {
+			field.Unit = f.Unit.Symbol
+		}
 	}
 	return planRow{Field: field}
 }

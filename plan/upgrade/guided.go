@@ -102,8 +102,7 @@ func (s *Site) wanted(r *sheet.Result, all []says, wants map[string]bool) []stri
 		}
 	}
 	for _, f := range s.Fields {
-		label, _, _ := strings.Cut(f.Label, ", ")
-		name(f.Leaf, label)
+		name(f.Leaf, f.Label)
 	}
 	for _, say := range all {
 		for _, f := range r.Missing(s.Scope.Key(say.key), sheet.Planned) {
@@ -181,11 +180,7 @@ type given struct {
 // given asks for figures of which nothing is known before.
 func (s *Site) given(all ...given) {
 	for _, g := range all {
-		label := g.label
-		if g.unit.Dim != unit.LengthD && g.unit.Symbol != "" {
-			label += ", " + g.unit.Symbol
-		}
-		s.typed(s.Scope, quiet(g.key, lower(g.label), g.symbol, g.unit), Field{Name: g.key, Label: label, Hint: g.hint}, g.proposal, g.least, g.most, nan)
+		s.typed(s.Scope, quiet(g.key, lower(g.label), g.symbol, g.unit), Field{Name: g.key, Label: g.label, Hint: g.hint}, g.proposal, g.least, g.most, nan)
 	}
 }
 

@@ -136,6 +136,6 @@ func asked(p *machine.Plan) string {
 // told of nothing.
 func TestGuidedAsksFirst(t *testing.T) {
 	require.Equal(t, "The slide runs straight and as lightly at one end as at the other. What is scraped off the flat lets the slide down. "+
-		"Give the metal to come off the flats and the shim at the nut, and what follows from it is shown here.", answer(built(t, with("scraping")), "1"))
+		"Give the most metal to come off the flats and the shim at the nut or metal taken off it, and what follows from it is shown here.", answer(built(t, with("scraping")), "1"))
 	require.Contains(t, answer(built(t, with("stops")), "1"), "A line is 0.02 mm. Give the diameter of the thimble and the travel that the stop takes at that end, and the rest is shown here.")
 }

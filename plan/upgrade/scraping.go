@@ -21,7 +21,7 @@ var scraping = &guided{
 	},
 	suits: sliding,
 	lay: func(s *Site) {
-		s.typed(s.Scope, quiet("removed", "metal to come off the flats, most", "h", unit.MM), Field{Name: "removed", Label: "Metal to come off the flats, at most", Hint: "what the straightedge shows, 0.05"}, "", 0, 3, 0)
+		s.typed(s.Scope, quiet("removed", "metal to come off the flats, most", "h", unit.MM), Field{Name: "removed", Label: "Most metal to come off the flats", Hint: "what the straightedge shows, 0.05"}, "", 0, 3, 0)
 		s.Scope.Formula(quiet("rises", "slide goes up by", "", unit.MM), "0 - removed", "geometry: it comes down by what is scraped off")
 		s.risen("rises")
 		if latheSlide(s.Layout) {

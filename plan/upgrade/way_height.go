@@ -28,7 +28,7 @@ func (s *Site) risen(by string) {
 	if !screwed(l) {
 		return
 	}
-	s.typed(sc, quiet("shim", "shim at the nut", "t", unit.MM), Field{Name: "shim", Label: "Shim at the nut, or metal taken off it", Hint: "as much as the slide goes up or down"}, "", 0, 10, 0)
+	s.typed(sc, quiet("shim", "shim at the nut", "t", unit.MM), Field{Name: "shim", Label: "Shim at the nut or metal taken off it", Hint: "as much as the slide goes up or down"}, "", 0, 10, 0)
 	sc.Formula(shown("nut_off", "nut off the screw's line", "e", unit.MM), "abs(abs(by) - shim)", "geometry: nut and screw part by as much as the slide goes up or down, less the shim", with)
 	l.Assume(sc, quiet("nut_off_most", "most that a nut may stand off the screw's line", "", unit.MM), 0.02, "common practice, no source: pinched up at the near end and checked with a gauge")
 	sc.Check(sheet.Check{Key: "nut_check", Label: "Nut in line with its screw", Figure: "nut_off", Limit: "nut_off_most", AtMost: true, Level: sheet.Rule,

@@ -21,8 +21,8 @@ var wayLiner = &guided{
 	},
 	suits: sliding,
 	lay: func(s *Site) {
-		s.typed(s.Scope, quiet("lining", "lining with its adhesive", "t", unit.MM), Field{Name: "lining", Label: "Lining, with its adhesive", Hint: "0.8 to 1.6 mm"}, "", 0, 6, 0)
-		s.typed(s.Scope, quiet("milled", "metal taken off or worn away where it goes", "", unit.MM), Field{Name: "milled", Label: "Metal taken off, or worn away, where it goes", Hint: "0 where none"}, "", 0, 6, 0)
+		s.typed(s.Scope, quiet("lining", "lining with its adhesive", "t", unit.MM), Field{Name: "lining", Label: "Lining with its adhesive", Hint: "0.8 to 1.6 mm"}, "", 0, 6, 0)
+		s.typed(s.Scope, quiet("milled", "metal taken off or worn away where it goes", "", unit.MM), Field{Name: "milled", Label: "Metal taken off or worn away where it goes", Hint: "0 where none"}, "", 0, 6, 0)
 		s.Scope.Formula(shown("rises", "slide goes up by", "h", unit.MM), "lining - milled", "geometry: the lining less the metal that made room for it")
 		s.risen("rises")
 		if latheSlide(s.Layout) {
