@@ -14,7 +14,7 @@ func (l *Layout) threadWindow(nut, thread *Part) {
 	l.defineThread(nut, thread)
 	sc := l.Scope.In(nut.Key + "_on_" + thread.Key)
 	p := pairOf(nut, thread)
-	names := sheet.With{"dia": thread.Key + ".dia", "pitch": thread.Key + ".pitch", "nut_length": nut.Key + ".length", "thread_length": thread.Key + ".length"}
+	names := sheet.With{"dia": thread.Key + ".dia", "pitch": thread.Key + ".profile", "nut_length": nut.Key + ".length", "thread_length": thread.Key + ".length"}
 	sc.Formula(quiet("window", "most travel with the nut fully on the thread", "window", unit.MM), "thread_length - nut_length",
 		"geometry: a spacer moves this window and does not widen it", names)
 	l.Limit(sc, quiet("nut_least", nut.Label+": least length", "e", unit.MM), screw.NutLeast, names)
@@ -38,20 +38,23 @@ func (l *Layout) defineThread(nut, thread *Part) {
 	form := thread.Entries["form"].Typed
 	root, bore := screw.Root, screw.NutBore
 	in := l.Scope.In(thread.Key)
+	in.Measure(sheet.Q{Key: "starts", Label: thread.Label + " starts", Symbol: "n", Unit: unit.Count, Quiet: true, Whole: true}, sheet.Leaf{Value: 1, Origin: sheet.Chosen, Note: "one, as found"})
+	in.Formula(quiet("profile", "pitch of the profile", "P", unit.MM), "pitch / starts", "definition: lead = pitch × starts")
+	profile := sheet.With{"pitch": thread.Key + ".profile"}
 	switch form {
 	case "", "metric":
 	case "trapezoidal":
 		root, bore = screw.RootTrapezoidal, screw.NutBoreTrapezoidal
-		in.Method(quiet("crest_clearance", "crest clearance", "a_c", unit.MM), screw.CrestClearance)
+		in.Method(quiet("crest_clearance", "crest clearance", "a_c", unit.MM), screw.CrestClearance, profile)
 	default:
 		l.problem(thread.Key+".form", "choose one of the list")
 	}
 	if !l.Scope.Has(thread.Key + ".root") {
-		in.Method(quiet("root", "root diameter of the screw", "d_3", unit.MM), root)
+		in.Method(quiet("root", "root diameter of the screw", "d_3", unit.MM), root, profile)
 	}
 	if !l.Scope.Has(nut.Key + ".bore") {
 		l.Scope.In(nut.Key).Method(quiet("bore", nut.Label+" minor diameter", "D_1", unit.MM), bore,
-			sheet.With{"dia": thread.Key + ".dia", "pitch": thread.Key + ".pitch"})
+			sheet.With{"dia": thread.Key + ".dia", "pitch": thread.Key + ".profile"})
 	}
 }
 

@@ -23,14 +23,23 @@ func flanks(s *Site, t *axis.Part) {
 	if t.Entries["form"].Typed == "trapezoidal" {
 		form = thread.Trapezoidal
 	}
-	s.Scope.Method(quiet("pitch_dia", "diameter on which the flanks bear", "d_2", unit.MM), form.PitchDia, threadOf(t))
+	s.Scope.Method(quiet("pitch_dia", "diameter on which the flanks bear", "d_2", unit.MM), form.PitchDia, threadOf(s.Layout, t))
 	s.own(quiet("flank", "half of the flanks' angle", "α", unit.Degree), form.Angle/2, "the thread's form")
 	s.Layout.Assume(s.Scope, quiet("friction", "friction of the thread", "µ", unit.One), threadFriction, threadFrictionSource)
 }
 
-// threadOf are the words of a thread's diameter and pitch.
-func threadOf(t *axis.Part) sheet.With {
-	return sheet.With{"dia": t.Key + ".dia", "pitch": t.Key + ".pitch"}
+// threadOf are the words of a thread's diameter and of its profile's pitch, which
+// is not its lead where it has several starts.
+func threadOf(l *axis.Layout, t *axis.Part) sheet.With {
+	return sheet.With{"dia": t.Key + ".dia", "pitch": profileOf(l, t)}
+}
+
+// profileOf is the key of the profile's pitch.
+func profileOf(l *axis.Layout, t *axis.Part) string {
+	if l.Scope.Has(t.Key + ".profile") {
+		return t.Key + ".profile"
+	}
+	return t.Key + ".pitch"
 }
 
 // wornMost is by how much lost motion may differ along the travel before the

@@ -56,6 +56,7 @@ var Kinds = []Kind{
 	nutMoved{},
 	adjustableNut{},
 	newFeed{},
+	newLead{},
 	gibStrip{},
 	taperGib{},
 	gibScrews{},

@@ -119,6 +119,7 @@ func (s *Site) askDial(d, t *axis.Part, onDia bool) {
 	if !okOld {
 		l.Scope.In(d.Key).Measure(sheet.Q{Key: "dia", Label: d.Label + " outside diameter", Symbol: "D", Unit: unit.MM, Quiet: true}, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
 	}
+	s.dialMadeAnew(d)
 	l.Scope.Change(d.Key+".dia", "asked", "as asked", sheet.With{"asked": s.Amount})
 	if d.Tie != nil {
 		l.Scope.Change(d.Key+".length", "asked", "as asked", sheet.With{"asked": sc.Key("width")})
@@ -138,11 +139,7 @@ const usualLines = 100
 
 // worth asks what a line is to stand for.
 func (s *Site) worth(t *axis.Part, onDia bool) worth {
-	lead, ok := s.Layout.Scope.Leaf(t.Key + ".pitch")
-	if !ok || lead.Origin == sheet.Unknown {
-		return worth{}
-	}
-	all := worths(lead.Value, onDia)
+	all := worths(leadOf(s.Layout, t), onDia)
 	var options []Option
 	proposal := ""
 	for _, w := range all {
@@ -335,8 +332,16 @@ func (k newDial) Answer(s *Site, r *sheet.Result) []Run {
 	return say.runs
 }
 
+// leadOf is the lead that was chosen for a new screw, or the one that was measured;
+// 0 where it is not known.
 func leadOf(l *axis.Layout, t *axis.Part) float64 {
-	leaf, _ := l.Scope.Leaf(t.Key + ".pitch")
+	if leaf, ok := l.Scope.Leaf(t.Key + ".lead_chosen"); ok {
+		return leaf.Value
+	}
+	leaf, ok := l.Scope.Leaf(t.Key + ".pitch")
+	if !ok || leaf.Origin == sheet.Unknown {
+		return 0
+	}
 	return leaf.Value
 }
 

@@ -96,7 +96,7 @@ func (newNut) length(s *Site, nut, t *axis.Part) {
 		sc.Fix(quiet("more", "nut longer by", "", unit.MM), "length - nut_long", "geometry", sheet.With{"nut_long": nut.Key + ".length"})
 		shift(s, nut, grows, map[string]string{"to": "+", "from": "-"}[grows], sc.Key("more"))
 	}
-	l.Limit(sc, quiet("length_least", "least length of a nut", "", unit.MM), screw.NutLeast, sheet.With{"dia": t.Key + ".dia", "pitch": t.Key + ".pitch"})
+	l.Limit(sc, quiet("length_least", "least length of a nut", "", unit.MM), screw.NutLeast, threadOf(l, t))
 	sc.Check(sheet.Check{Key: "length_check", Label: "Nut long enough", Figure: nut.Key + ".length", Limit: "length_least", Level: sheet.Rule,
 		Sentence: "The nut is {figure} long, and {limit} is the least.", Source: screw.NutLeast.Source})
 }
@@ -132,7 +132,7 @@ func flankPressure(s *Site, t *axis.Part, stuff, long, force string) {
 		}
 	}
 	sc.Formula(quiet("pressure", "pressure on the nut's flanks", "p", unit.MPa), "("+force+") / (pi * (dia - pitch / 2) * pitch / 2 * min(10, bears / pitch))",
-		screw.NutPressure.Source+"; pitch diameter d − P/2, flanks P/2 high, as in ISO 2904", sheet.With{"dia": t.Key + ".dia", "pitch": t.Key + ".pitch", "bears": long})
+		screw.NutPressure.Source+"; pitch diameter d − P/2, flanks P/2 high, as in ISO 2904", sheet.With{"dia": t.Key + ".dia", "pitch": profileOf(l, t), "bears": long})
 	sc.Check(sheet.Check{Key: "pressure_check", Label: "Pressure on the nut's flanks", Figure: "pressure", Limit: "pressure_most", AtMost: true, Level: sheet.Rule, Advice: true,
 		Sentence: "A hand's thrust presses {figure} on the flanks, and {limit} is what wears slowly.", Source: nutPressureSource})
 }
@@ -173,7 +173,7 @@ func (newNut) Parts(s *Site, r *sheet.Result) Make {
 
 // feedNut is a nut made anew, with its steps.
 func feedNut(m *making, nut, t *axis.Part, stuff string) {
-	dia, pitch := m.or(t.Key+".dia", 12), m.or(t.Key+".pitch", 2)
+	dia, pitch := m.or(t.Key+".dia", 12), m.or(profileOf(m.Layout, t), 2)
 	w := want{part: nut.Key, name: "length", label: "length", key: nut.Key + ".length", nominal: 2 * dia}
 	if nut.Tie == nil {
 		w.leaf, w.formula = nut.Key+".to", "from + made"

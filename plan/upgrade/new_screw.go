@@ -200,6 +200,15 @@ func (k newFeed) nut(s *Site, nut, t *axis.Part, more string) {
 	}
 	l.Scope.Change("nut_play_less", "nut_play_found - play", "as asked: the same all along, for a new screw is worn nowhere", sheet.With{"play": sc.Key("play")})
 	runsFree(s, "play")
+	diaOfNew(s, t)
+	newBore(s, nut, t)
+	newNut{}.length(s, nut, t)
+	newNut{}.pressure(s, nut, t)
+}
+
+// diaOfNew asks how thick the new screw is.
+func diaOfNew(s *Site, t *axis.Part) {
+	l := s.Layout
 	wide := ""
 	old, ok := l.Scope.Leaf(t.Key + ".dia")
 	if ok && old.Origin != sheet.Unknown {
@@ -207,11 +216,8 @@ func (k newFeed) nut(s *Site, nut, t *axis.Part, more string) {
 	} else {
 		old.Value = nan
 	}
-	s.typed(sc, quiet("dia", "diameter of the new screw", "d", unit.MM), Field{Name: "dia", Label: "Diameter of its thread", Hint: "the old one's; larger is stiffer"}, wide, 2, 100, old.Value)
-	l.Scope.Change(t.Key+".dia", "asked", "as asked", sheet.With{"asked": sc.Key("dia")})
-	newBore(s, nut, t)
-	newNut{}.length(s, nut, t)
-	newNut{}.pressure(s, nut, t)
+	s.typed(s.Scope, quiet("dia", "diameter of the new screw", "d", unit.MM), Field{Name: "dia", Label: "Diameter of its thread", Hint: "the old one's; larger is stiffer"}, wide, 2, 100, old.Value)
+	l.Scope.Change(t.Key+".dia", "asked", "as asked", sheet.With{"asked": s.Scope.Key("dia")})
 }
 
 // newBore makes a nut's bore follow its thread where that of the old nut was measured.
@@ -223,7 +229,7 @@ func newBore(s *Site, nut, t *axis.Part) {
 	if t.Entries["form"].Typed == "trapezoidal" {
 		m = screw.NutBoreTrapezoidal
 	}
-	s.Layout.Scope.Change(nut.Key+".bore", m.Text, m.Source, threadOf(t))
+	s.Layout.Scope.Change(nut.Key+".bore", m.Text, m.Source, threadOf(s.Layout, t))
 }
 
 // handOfNew asks how it winds, and whether that is what a thread of its hand does.
@@ -383,9 +389,7 @@ func (k newFeed) Parts(s *Site, r *sheet.Result) Make {
 	nut, _ := s.Layout.WithRole("nut")
 	t, _ := s.Layout.WithRole("thread")
 	around(m, strings.ToLower(k.About().Proof[:1])+strings.TrimSuffix(k.About().Proof[1:], "."))
-	m.step(measured, "", part.Operation{Key: "measure_screw", Do: "With the slide off, measure the old screw whole: thread, collar, journal, flats or key, end thread, each with its length from the collar's face; its lead over ten turns; and its run-out between centres. Put it back.",
-		Needs: []part.Capability{part.Bench}, Out: m.Layout.Key, After: []string{"readings_before"}, Minutes: [2]float64{45, 90}, Record: "a drawing of the old screw, and a photo beside a rule", Cautions: []string{isolate},
-		Asks: []string{"Which way does the slide go when the handle is turned clockwise? Write it beside the drawing before a bar is ordered.", "Is ten turns ten times the lead, or is the thread an inch one?"}})
+	measureScrew(m)
 	if _, tail := s.Layout.WithRole("tail_bearing"); tail && s.input("more", asLong) != asLong {
 		m.step(assembled, "", part.Operation{Key: "move_tail", Do: "Set the bearing at the screw's far end to the longer screw: slide wound right up to it, its bolts just nipped, then tighten.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "push on the handle next to that bearing", Cautions: []string{isolate},
 			Asks: []string{"Can the bearing at the far end stand as much further out as the screw is longer?"}})
@@ -403,6 +407,13 @@ func (k newFeed) Parts(s *Site, r *sheet.Result) Make {
 	}
 	m.step(proved, "", part.Operation{Key: "prove_lead", Do: "Against blocks or a scale, wind over the whole travel and write down what the dial says at each tenth of it.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "travel by the dial and by the blocks"})
 	return m.finish()
+}
+
+// measureScrew is the old screw measured whole, before a new one is begun.
+func measureScrew(m *making) {
+	m.step(measured, "", part.Operation{Key: "measure_screw", Do: "With the slide off, measure the old screw whole: thread, collar, journal, flats or key, end thread, each with its length from the collar's face; its lead over ten turns; and its run-out between centres. Put it back.",
+		Needs: []part.Capability{part.Bench}, Out: m.Layout.Key, After: []string{"readings_before"}, Minutes: [2]float64{45, 90}, Record: "a drawing of the old screw, and a photo beside a rule", Cautions: []string{isolate},
+		Asks: []string{"Which way does the slide go when the handle is turned clockwise? Write it beside the drawing before a bar is ordered.", "Is ten turns ten times the lead, or is the thread an inch one?"}})
 }
 
 // holeFor is the hole that the longer screw's tip goes through.

@@ -8,6 +8,7 @@ import (
 	"fettle/plan/fastener"
 	"fettle/plan/joint"
 	"fettle/plan/part"
+	"fettle/plan/thread"
 	"fettle/plan/unit"
 )
 
@@ -157,7 +158,16 @@ func feedThread(m *making, t *axis.Part) string {
 	if t.Entries["hand"].Typed == "left" {
 		class = "-LH" + class
 	}
-	return letter + bare(dia) + "×" + unit.MM.Text(pitch, 3) + class
+	lead := unit.MM.Text(pitch, 3)
+	if starts := m.or(t.Key+".starts", 1); starts > 1 {
+		profile := unit.MM.Text(pitch/starts, 3)
+		lead = map[string]string{"M": "Ph" + lead + "P" + profile, "Tr": lead + "(P" + profile + ")"}[letter]
+	}
+	name := letter + bare(dia) + "×" + lead + class
+	if _, err := thread.Parse(name); err != nil {
+		return "" // so deep a thread is none: the checks say so
+	}
+	return name
 }
 
 // sleeveSteps: made whole, joined with the screw out, and finished true to it.
