@@ -214,7 +214,7 @@ func (s *Site) Make(r *sheet.Result) Make {
 	for i := range mk.Steps {
 		mk.Steps[i].After = slices.DeleteFunc(mk.Steps[i].After, func(k string) bool { return drop[k] })
 	}
-	mk.Buy = slices.DeleteFunc(mk.Buy, func(b part.Bought) bool { return taken[b.For] })
+	mk.Buy = slices.DeleteFunc(mk.Buy, func(b part.Bought) bool { return taken[b.For] || drop[b.For] })
 	for i := range mk.Buy {
 		if b := &mk.Buy[i]; drop[b.Confirm] {
 			b.Confirm = "" // it is confirmed where the part is made
