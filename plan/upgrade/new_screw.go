@@ -2,7 +2,6 @@ package upgrade
 
 import (
 	"math"
-	"strings"
 
 	"fettle/plan/axis"
 	"fettle/plan/part"
@@ -125,58 +124,6 @@ func (k newFeed) thread(s *Site, t *axis.Part, at string) {
 		Sentence: "{figure} lies between the end of the thread and the " + b.Label + ", in whose bore it does not run.", Source: "geometry"})
 }
 
-// tip keeps the longer screw's free end out of what stands before it. Where the
-// two move against each other the axis's own stops do.
-func (k newFeed) tip(s *Site, t *axis.Part, face string) {
-	l, sc := s.Layout, s.Scope
-	for _, st := range l.Stops {
-		if st.Fixed == t.Key || st.Moving == t.Key {
-			if st.Kind == axis.Meets {
-				return
-			}
-		}
-	}
-	l.Assume(sc, quiet("tip_least", "room wanted before the screw's tip", "", unit.MM), 3, "common practice, no source: 3 mm")
-	check := sheet.Check{Key: "tip_check", Label: "Screw's tip clear", Figure: "tip_room", Limit: "tip_least", Level: sheet.Stop, Source: "common practice, no source"}
-	wall, ok := beyondTip(l, t, face)
-	if !ok {
-		s.typed(sc, quiet("tip_found", "room before the screw's tip, as it is", "", unit.MM), Field{Name: "tip_found", Label: "Room before the screw's tip, as it is"}, "", 0, 1000, nan)
-		sc.Formula(quiet("tip_room", "room before the longer screw's tip", "c", unit.MM), "tip_found - amount", "geometry")
-		check.Sentence = "{figure} is left before the screw's tip, and {limit} is wanted."
-		sc.Check(check)
-		return
-	}
-	if s.choose(Field{Name: "tip", Label: capital(wall.Label) + " before the screw's tip", Options: []Option{{"wall", "stays as it is"}, {"hole", "gets a hole for it"}}}, "wall") == "hole" {
-		s.ask(func(m *making) { k.holeFor(m, wall, t) })
-		return
-	}
-	text := map[string]string{"from": "when(amount > 0, tip - wall, inf)", "to": "when(amount > 0, wall - tip, inf)"}[face]
-	sc.Formula(quiet("tip_room", "screw's tip to the "+wall.Label, "c", unit.MM), text, "geometry", sheet.With{"tip": t.Key + "." + face, "wall": wall.Key + "." + map[string]string{"from": "to", "to": "from"}[face]})
-	check.Sentence = "{figure} is left between the screw's tip and the " + wall.Label + ", and {limit} is wanted: less, and it bores into it."
-	sc.Check(check)
-}
-
-// beyondTip is the wall, on the screw's own side, before its free end.
-func beyondTip(l *axis.Layout, t *axis.Part, face string) (*axis.Part, bool) {
-	at, ok := l.Scope.Leaf(t.Key + "." + face)
-	if !ok || at.Origin == sheet.Unknown {
-		return nil, false
-	}
-	for i := range l.Parts {
-		p := &l.Parts[i]
-		role, _ := axis.RoleNamed(p.Role)
-		near, okN := l.Scope.Leaf(p.Key + "." + map[string]string{"from": "to", "to": "from"}[face])
-		if !role.Cut || (p.Side == axis.Moving) != (t.Side == axis.Moving) || !okN || near.Origin == sheet.Unknown {
-			continue
-		}
-		const within = 0.5 // mm that two readings may differ by
-		if face == "from" && near.Value <= at.Value+within || face == "to" && near.Value >= at.Value-within {
-			return p, true
-		}
-	}
-	return nil, false
-}
-
 // nut asks whether the old nut goes on: it is worn to the old screw.
 func (k newFeed) nut(s *Site, nut, t *axis.Part, more string) {
 	l, sc := s.Layout, s.Scope
@@ -232,105 +179,6 @@ func newBore(s *Site, nut, t *axis.Part) {
 	s.Layout.Scope.Change(nut.Key+".bore", m.Text, m.Source, threadOf(s.Layout, t))
 }
 
-// handOfNew asks how it winds, and whether that is what a thread of its hand does.
-func handOfNew(s *Site, t *axis.Part) {
-	l, sc := s.Layout, s.Scope
-	const group = "Hand of the thread"
-	hand := t.Entries["hand"].Typed
-	if hand == "" {
-		hand = s.choose(Field{Name: "hand", Label: "Hand of the old thread", Hint: "held upright, a right-hand thread climbs to the right", Group: group, Options: []Option{{"", "not looked at yet"}, {"right", "right hand"}, {"left", "left hand"}}}, "")
-	}
-	tried := s.choose(Field{Name: "clockwise", Label: "Turned clockwise, the slide goes", Group: group,
-		Options: []Option{{"", "not tried yet"}, {string(axis.Plus), capital(l.EndName(axis.Plus))}, {string(axis.Minus), capital(l.EndName(axis.Minus))}}}, "")
-	by, known := goesBy(l, hand)
-	leaf := sheet.Leaf{Value: 1, Origin: sheet.Chosen, Note: "as it winds and as the thread looks: 1 where the two agree, −1 where one is wrong"}
-	switch {
-	case !known || tried == "":
-		leaf = sheet.Leaf{Origin: sheet.Unknown, Min: -1, Max: 1}
-	case string(by) != tried:
-		leaf.Value = -1
-	}
-	sc.Measure(quiet("hand_agrees", "hand of the thread, and which way the slide goes when the handle is turned clockwise", "", unit.One), leaf)
-	s.own(quiet("hand_wrong", "hand and winding are at odds below", "", unit.One), 0, "1 where the two agree, −1 where one is wrong")
-	say := "A thread of the hand that is named does not wind so: look again before a screw is ordered."
-	if known {
-		say = "A " + hand + "-hand thread takes the slide " + l.EndName(by) + " when the handle is turned clockwise: look again which of the two is wrong, before a screw is ordered."
-	}
-	sc.Check(sheet.Check{Key: "hand_check", Label: "Hand of the new thread", Figure: "hand_agrees", Limit: "hand_wrong", Level: sheet.Stop, Sentence: say,
-		Source: "geometry: a nut on a right-hand screw that is held comes towards the handle, a right-hand screw in a nut that is held goes away from it"})
-}
-
-// stands keeps the screw from buckling under a hand, and from whipping.
-func (newFeed) stands(s *Site) {
-	l, sc := s.Layout, s.Scope
-	t, _ := l.WithRole("thread")
-	if !screwSpan(s) {
-		return
-	}
-	names := sheet.With{"root": t.Key + ".root", "modulus": "screw_line.modulus", "density": "screw_line.density", "second_moment": "screw_line.second_moment", "length": "span"}
-	if l.Scope.Has("hand_torque") {
-		if !sc.Has("thrust") {
-			handThrust(s, t)
-		}
-		names["force"] = "thrust"
-		l.Assume(sc, quiet("yield", "yield strength of the screw", "S_y", unit.MPa), 375, screw.YieldSource)
-		l.Assume(sc, quiet("fixity", "factor of the screw's ends", "C", unit.One), 1, screw.FixitySource)
-		l.Assume(sc, quiet("safety_least", "margin wanted against buckling", "", unit.One), 3, "common practice, no source: 3")
-		sc.Method(quiet("area", "section of the screw's root", "A", unit.MM2), screw.BarArea, names)
-		sc.Method(quiet("slenderness", "slenderness of the screw", "L/k", unit.One), screw.Slenderness, names)
-		sc.Method(quiet("transition", "slenderness from which Euler holds", "", unit.One), screw.Transition, names)
-		sc.Method(quiet("euler_load", "Euler's load", "F_E", unit.Newton), screw.EulerLoad, names)
-		sc.Method(quiet("johnson_load", "Johnson's load", "F_J", unit.Newton), screw.JohnsonLoad, names)
-		sc.Method(quiet("critical", "thrust at which the screw buckles", "F_k", unit.Newton), screw.CriticalLoad, names)
-		sc.Method(quiet("safety", "margin against buckling", "", unit.One), screw.SafetyOf, names)
-		sc.Check(sheet.Check{Key: "safety_check", Label: "Screw does not buckle", Figure: "safety", Limit: "safety_least", Level: sheet.Rule,
-			Sentence: "It buckles at {figure} times a hand's thrust, and {limit} times is wanted.", Source: screw.CriticalLoad.Source})
-	}
-	ends, whirl := "fixed-free", sheet.With{"length": "screw_line.free"}
-	if _, tail := l.WithRole("tail_bearing"); tail { // nothing of it is free: it whips between its bearings
-		ends, whirl["length"] = "supported-supported", t.Key+".length"
-	}
-	if !l.Scope.Has(whirl["length"]) {
-		return // no bracket holds it by one end
-	}
-	held, _ := screw.HeldNamed(ends)
-	s.own(quiet("lambda", "eigenvalue of the screw, "+held.Label, "λ", unit.One), held.Lambda, screw.LambdaSource)
-	for name, key := range names {
-		if name != "length" {
-			whirl[name] = key
-		}
-	}
-	sc.Method(quiet("whirl", "speed at which the screw whips", "n", unit.RPM), screw.Whirl, whirl)
-	sc.Method(quiet("whirl_safe", "speed up to which it does not", "n", unit.RPM), screw.WhirlSafe)
-	l.Assume(sc, quiet("wound", "fastest that it is wound", "n", unit.RPM), 150, "common practice, no source: a hand stays under 150 turns a minute")
-	sc.Check(sheet.Check{Key: "whirl_check", Label: "Screw does not whip", Figure: "whirl_safe", Limit: "wound", Level: sheet.Rule,
-		Sentence: "It runs quietly up to {figure}, and it is wound at {limit} at the most.", Source: screw.Whirl.Source})
-}
-
-// exact tells how far off the new lead puts the far end of the travel.
-func (newFeed) exact(s *Site) {
-	l, sc := s.Layout, s.Scope
-	bars := []struct {
-		key, label string
-		off        float64
-		source     string
-	}{
-		{"rolled", "rolled bar", 0.1, "common practice, no source: 0.1 mm in 300"}, {"ground", "ground bar", 0.02, "common practice, no source: 0.02 mm in 300"},
-		{"cut", "cut in the lathe", 0.05, "common practice, no source: as good as the lathe's own lead screw, 0.05 mm in 300"},
-	}
-	var options []Option
-	for _, b := range bars {
-		options = append(options, Option{b.key, b.label})
-	}
-	chosen := s.choose(Field{Name: "bar", Label: "Thread of the new screw", Options: options}, "rolled")
-	for _, b := range bars {
-		if b.key == chosen {
-			l.Assume(sc, quiet("off_300", "error of the new lead over 300 mm", "", unit.MM), b.off, b.source)
-		}
-	}
-	sc.Formula(quiet("off", "error of the new lead over the travel", "", unit.MM), "travel * off_300 / mm(300)", "geometry: in proportion")
-}
-
 func (k newFeed) Answer(s *Site, r *sheet.Result) []Run {
 	var say teller
 	l := s.Layout
@@ -378,50 +226,4 @@ func (k newFeed) Answer(s *Site, r *sheet.Result) []Run {
 		say.text(" Its lead puts the end of the travel off by up to ").strong(off).text(".")
 	}
 	return say.runs
-}
-
-// Parts of a new screw: the screw, or a threaded bar on the old shank; its nut.
-func (k newFeed) Parts(s *Site, r *sheet.Result) Make {
-	m := s.making(r)
-	if f, ok := r.Figure(s.Amount, m.stage()); !ok || !f.Known() || s.input("more", asLong) != asLong && f.Value <= shownLength {
-		return Make{}
-	}
-	nut, _ := s.Layout.WithRole("nut")
-	t, _ := s.Layout.WithRole("thread")
-	around(m, strings.ToLower(k.About().Proof[:1])+strings.TrimSuffix(k.About().Proof[1:], "."))
-	measureScrew(m)
-	if _, tail := s.Layout.WithRole("tail_bearing"); tail && s.input("more", asLong) != asLong {
-		m.step(assembled, "", part.Operation{Key: "move_tail", Do: "Set the bearing at the screw's far end to the longer screw: slide wound right up to it, its bolts just nipped, then tighten.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "push on the handle next to that bearing", Cautions: []string{isolate},
-			Asks: []string{"Can the bearing at the far end stand as much further out as the screw is longer?"}})
-	}
-	if s.input("how", "whole") == "graft" {
-		graftParts(m, t)
-	} else {
-		feedScrew(m)
-	}
-	if s.input("nut", "new") == "new" {
-		feedNut(m, nut, t, s.input("material", nutMaterials[0].key))
-	}
-	for _, ask := range s.asks {
-		ask(m)
-	}
-	m.step(proved, "", part.Operation{Key: "prove_lead", Do: "Against blocks or a scale, wind over the whole travel and write down what the dial says at each tenth of it.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "travel by the dial and by the blocks"})
-	return m.finish()
-}
-
-// measureScrew is the old screw measured whole, before a new one is begun.
-func measureScrew(m *making) {
-	m.step(measured, "", part.Operation{Key: "measure_screw", Do: "With the slide off, measure the old screw whole: thread, collar, journal, flats or key, end thread, each with its length from the collar's face; its lead over ten turns; and its run-out between centres. Put it back.",
-		Needs: []part.Capability{part.Bench}, Out: m.Layout.Key, After: []string{"readings_before"}, Minutes: [2]float64{45, 90}, Record: "a drawing of the old screw, and a photo beside a rule", Cautions: []string{isolate},
-		Asks: []string{"Which way does the slide go when the handle is turned clockwise? Write it beside the drawing before a bar is ordered.", "Is ten turns ten times the lead, or is the thread an inch one?"}})
-}
-
-// holeFor is the hole that the longer screw's tip goes through.
-func (newFeed) holeFor(m *making, wall, t *axis.Part) {
-	if !m.more(m.Amount) {
-		return
-	}
-	m.step(cut, "", part.Operation{Key: "bore_" + wall.Key, Do: "Drill the " + wall.Label + " for the screw's tip, in line with the bracket's bore, to " + m.Units.With(m.or(t.Key+".dia", 12)+2) + ": a thin drill first.",
-		Needs: []part.Capability{part.Milling}, Minutes: [2]float64{45, 120}, Record: "how far the hole is from the screw all round, with a photo", Cautions: []string{eyes, ironDust},
-		Asks: []string{"What is behind the wall there: an oil way, a tapped hole, a cable?"}})
 }
