@@ -1,6 +1,7 @@
 package upgrade
 
 import (
+	"math"
 	"strings"
 
 	"fettle/plan/part"
@@ -54,8 +55,8 @@ func (m *making) newQuill(thread string) {
 	nut, _ := m.Layout.WithRole("nut")
 	bore := m.or(thread+".dia", 12)
 	r := &part.Round{Length: length, Outside: []part.Step{{Label: "quill", Length: drawn("", long), Dia: dia, Chamfer: 1}},
-		Left:  []part.Step{{Label: "nut's seat, as the old quill's", Length: drawn("", m.or(nut.Key+".length", 20)), Dia: drawn("", bore+8)}, {Label: "clear of the screw", Length: drawn("", long), Dia: drawn("", bore+1), Through: true}},
-		Right: []part.Step{{Label: "Morse taper " + taper.Size + ", reamed", Length: drawn("", taper.Drawbar), Dia: drawn("", taper.Large)}}}
+		Left:  []part.Step{{Label: "nut's seat, as the old quill's", Length: m.general(want{part: quill.Key, label: "depth of the nut's seat", nominal: m.or(nut.Key+".length", 20), grows: true}), Dia: drawn("", bore+8)}, {Label: "clear of the screw", Length: drawn("", long), Dia: drawn("", bore+1), Through: true}},
+		Right: []part.Step{{Label: "Morse taper " + taper.Size + ", reamed", Length: m.general(want{part: quill.Key, label: "depth of the socket", nominal: taper.Drawbar, grows: true}), Dia: drawn("", taper.Large)}}}
 	m.add(part.Part{Key: quill.Key, Label: "longer " + quill.Label, Replaces: quill.Key, Material: stock(quill.Material, "c45"), Round: r,
 		Notes: []string{"Taper bored, then reamed with two reamers; true to the outside within 0.01 mm.", "Keyway: width and depth as the old one, and as long as the plan's keyway.", "Bore for the screw and socket meet: a tool's shank reaches the screw's tip."}})
 	m.step(made, quill.Key, part.Operation{Key: "make_" + quill.Key, Do: "Turn the quill between centres and finish its outside to the body's bore; bore and ream the taper with its outside running true; then the nut's seat and the keyway. All of it while the old quill still works.",
@@ -76,7 +77,7 @@ func (m *making) quillNut(nut, thread string) {
 	m.add(part.Part{Key: nut, Label: "nut that stands out behind the quill", Replaces: nut, Material: stock(n.Material, "c93200"),
 		Round: &part.Round{Length: length, Outside: []part.Step{{Label: "nut", Length: drawn("", long+by), Dia: outside, Chamfer: 0.5}},
 			Left:  []part.Step{{Label: "thread, in its rear", Length: drawn("", long), Dia: drawn("", bore-pitch), Thread: strings.NewReplacer("-7e", "-7H", "-6g", "-6H").Replace(feedThread(m, t)), Chamfer: pitch}},
-			Right: []part.Step{{Label: "clear of the screw", Length: drawn("", by), Dia: drawn("", bore+1), Through: true}}},
+			Right: []part.Step{{Label: "clear of the screw", Length: m.general(want{part: nut, label: "clear of the screw", nominal: by, grows: true}), Dia: drawn("", bore+1), Through: true}}},
 		Notes: []string{"Threaded in the part that stands out behind, clear before it.", "Pinned or screwed in its seat as the old one: it takes the whole thrust of a drill."}})
 	m.step(made, nut, part.Operation{Key: "turn_" + nut, Do: "Turn the nut to the quill's seat and screwcut or tap its rear to the screw.", Needs: []part.Capability{part.Turning, part.Threads}, Envelope: [2]float64{long + by, outside.Nominal},
 		Minutes: [2]float64{120, 240}, Record: "how it runs on the screw", Cautions: []string{eyes}})
@@ -88,14 +89,15 @@ func (m *making) tipPad(thread string) {
 	if !m.more(m.Layout.Find(pad)) {
 		return
 	}
-	dia := m.or(thread+".dia", 12)
+	root := m.or(thread+".root", 8)
 	long := m.or(pad, 5)
 	const over = 8
 	length := m.limits(want{part: "pad", name: "length", label: "stands before the screw's tip", key: pad}, 0.5, 0, "common practice, no source: longer pushes earlier, shorter not at all")
 	m.add(part.Part{Key: "pad", Label: "pad for the screw's tip", Material: "11smn30",
-		Round: &part.Round{Length: drawn("", long+over), Outside: []part.Step{{Label: "before the tip", Length: length, Dia: drawn("", 0.6*dia), Chamfer: 0.5}, {Label: "over the tip", Length: drawn("", over), Dia: drawn("", dia), Chamfer: 0.5}},
-			Right: []part.Step{{Label: "over a spigot on the tip", Length: drawn("", over), Dia: drawn("", 0.6*dia)}}},
-		Notes: []string{"Slips over a spigot turned on the screw's tip, held by a grub screw, and comes off for long shanks. It must pass the nut: no larger than the screw's root."}})
+		Round: &part.Round{Length: drawn("", long+over), Outside: []part.Step{{Label: "before the tip", Length: length, Dia: drawn("", 0.8*root), Chamfer: 0.5},
+			{Label: "over the tip", Length: m.general(want{part: "pad", label: "over the tip", nominal: over}), Dia: m.limits(want{part: "pad", label: "outside", nominal: 0.95 * root}, 0, -0.2, "geometry: it passes the nut"), Chamfer: 0.3}},
+			Right: []part.Step{{Label: "over a spigot on the tip", Length: m.general(want{part: "pad", label: "depth over the spigot", nominal: over, grows: true}), Dia: m.class(want{part: "pad", label: "bore over the spigot", nominal: math.Round(0.55 * root), grows: true}, "H7")}}},
+		Notes: []string{"Slips over a spigot turned on the screw's tip, held by a grub screw, and comes off for long shanks. It passes the nut: no larger than the screw's root."}})
 	m.step(made, "pad", part.Operation{Key: "turn_pad", Do: "Turn the pad to slip over the screw's tip and to pass through the nut.", Needs: []part.Capability{part.Turning}, Minutes: [2]float64{30, 60}, Record: "length", Cautions: []string{eyes}})
 }
 
