@@ -7,6 +7,7 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/demo"
+	"fettle/plan/machine"
 	"fettle/plan/part"
 	"fettle/plan/sheet"
 )
@@ -108,4 +109,27 @@ func TestGibScrewsTwice(t *testing.T) {
 	m.Upgrades = nil
 	// 60, 95, 130, 160 on the mill's saddle: 35 becomes 17.5.
 	is(t, built(t, and(m, "gib_screws", "where", "between")), map[string]float64{"y.saddle.gib_widest": 17.5})
+}
+
+// Story: a screw was tapped into a lip too thin for it, and stripped. In cast iron M5 wants 1.5 × 5 = 7.5 of
+// thread, M8 12: sides of 6 and of 18 less a pad's hole of 8 are short, and so is a cross slide tapped 10 deep.
+func TestStoryThreadTooShort(t *testing.T) {
+	for key, m := range map[string]machine.Machine{
+		"cross.upgrade_1.wall_check":       with("gib_screws", append(append([]string{}, gibSide...), "where", "between", "wall", "6")...),
+		"cross.upgrade_1.thread_check":     with("slide_lock", "torque", "4", "wall", "18"),
+		"top_slide.upgrade_1.tapped_check": on("top_slide", "plinth", "height", "55", "across", "50", "tapped", "10"),
+	} {
+		require.Equal(t, sheet.Fails, verdict(t, built(t, m), key).Verdict, key)
+	}
+}
+
+// Story: the slide hangs over, and the tool chatters. More of it over the front is told by the axis; the gib
+// screws that still bear there are counted with those that are added.
+func TestStorySlideHangsOver(t *testing.T) {
+	p := built(t, and(with("gib_screws", append([]string{"where", "between"}, gibSide...)...), "extend_travel", "end", "plus", "amount", "40"))
+	// From −72 + 128 = 56 to the ways' end at 141: 85 on them, 65 over, where 50 are the most.
+	is(t, p, map[string]float64{"cross.slide_on_saddle_ways.supported_plus": 85, "cross.slide_on_saddle_ways.hangs_plus": 65})
+	require.Contains(t, failing(p), "cross.slide_on_saddle_ways.overhang_plus")
+	// −60, −44, −28, −12.5 and 3 are at 68 to 131; 18.5 is at 146.5, off.
+	is(t, p, map[string]float64{"cross.upgrade_1.bear_plus": 5})
 }

@@ -66,8 +66,7 @@ func (k powerFeed) Apply(s *Site) {
 		Sentence: "At the slowest feed it turns at {figure} of its fastest, and below {limit} most motors jerk: gear it down.", Source: "common practice, no source"})
 	k.force(s, t)
 	k.clutch(s)
-	k.switches(s, t)
-	k.unit(s)
+	k.switches(s)
 }
 
 // force: what the screw needs to be turned by, against a cut.
@@ -118,7 +117,7 @@ func (powerFeed) clutch(s *Site) {
 }
 
 // switches end the feed before the hard stops do.
-func (powerFeed) switches(s *Site, t *axis.Part) {
+func (k powerFeed) switches(s *Site) {
 	l, sc := s.Layout, s.Scope
 	const group = "Clutch and switches"
 	s.typed(sc, quiet("trip", "switch trips before the hard stop by", "", unit.MM), Field{Name: "trip", Label: "Switch trips before the hard stop by", Hint: "5 or more", Group: group}, s.proposed(5), 0, 200, 5)
@@ -137,7 +136,6 @@ func (powerFeed) switches(s *Site, t *axis.Part) {
 			take.nearer(sc.Key("pressed"), e, "the switch")
 		}
 	}
-	k := powerFeed{}
 	k.stands(s, take)
 	take.giveUp()
 	sc.Formula(shown("powered", "travel under power", "", unit.MM), "max(0, travel - 2 * trip)", "geometry: from switch to switch")
@@ -162,15 +160,9 @@ func (powerFeed) stands(s *Site, take *taking) {
 	switch {
 	case at == "handle":
 		l.Scope.Change(on.Key+".gap", "was + unit", "geometry: it stands between the two", sheet.With{"unit": sc.Key("unit")})
+		lengthenScrew(s)
 	case b.Side == axis.Moving: // it goes along, and may meet what is there
 		take.nearer(sc.Key("unit"), axis.Minus, "the unit")
-	}
-}
-
-// unit: the screw's end grows by what stands on it.
-func (powerFeed) unit(s *Site) {
-	if s.input("at", "other") == "handle" {
-		lengthenScrew(s)
 	}
 }
 

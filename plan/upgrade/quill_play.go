@@ -163,10 +163,21 @@ func (quillPlay) fine(s *Site) {
 	if s.choose(Field{Name: "fine", Label: "Worm and wheel on the pinion's shaft", Options: []Option{{"none", "none"}, {"worm", "with a wheel to turn it"}}, Group: group}, "none") == "none" {
 		return
 	}
-	names := sheet.With{"module": s.measuredOr(p.Key+".module", quiet("module", "pinion's module", "m", unit.MM), Field{Name: "module", Label: "Module of the pinion", Group: group}, "", 0.3, 5),
-		"teeth": s.measuredOr(p.Key+".teeth", quiet("teeth", "pinion's teeth", "z", unit.Count), Field{Name: "teeth", Label: "Teeth of the pinion", Group: group}, "", 5, 100)}
+	names := pinion(s, p, group)
 	s.typed(sc, quiet("wheel_teeth", "teeth of the worm's wheel", "z_2", unit.Count), Field{Name: "wheel_teeth", Label: "Teeth of the worm's wheel", Group: group}, "30", 10, 200, nan)
 	sc.Formula(shown("fine", "quill moved by a turn of the fine wheel", "p_f", unit.MM), "pi * module * teeth / wheel_teeth", "geometry: a turn of a single worm turns its wheel by a tooth, π m z / z₂", names)
+}
+
+// pinion is its module and teeth, of the measuring sheet or asked for once.
+func pinion(s *Site, p *axis.Part, group string) sheet.With {
+	asked := func(name string, q sheet.Q, label string, least, most float64) string {
+		if s.Scope.Has(q.Key) {
+			return s.Scope.Key(q.Key)
+		}
+		return s.measuredOr(p.Key+"."+name, q, Field{Name: name, Label: label, Group: group}, "", least, most)
+	}
+	return sheet.With{"module": asked("module", quiet("module_asked", "pinion's module", "m", unit.MM), "Module of the pinion", 0.3, 5),
+		"teeth": asked("teeth", quiet("teeth_asked", "pinion's teeth", "z", unit.Count), "Teeth of the pinion", 5, 100)}
 }
 
 // spring: what brings the quill back up carries its weight, and no more than that twice.
@@ -181,8 +192,8 @@ func (quillPlay) spring(s *Site) {
 		return
 	}
 	s.typed(sc, quiet("quill_mass", "mass of quill, spindle and chuck", "m", unit.Kilogram), Field{Name: "quill_mass", Label: "Mass of quill, spindle and chuck", Group: group}, "", 0.1, 200, nan)
-	names := sheet.With{"module": s.measuredOr(p.Key+".module", quiet("spring_module", "pinion's module", "m", unit.MM), Field{Name: "spring_module", Label: "Module of the pinion", Group: group}, "", 0.3, 5),
-		"teeth": s.measuredOr(p.Key+".teeth", quiet("spring_teeth", "pinion's teeth", "z", unit.Count), Field{Name: "spring_teeth", Label: "Teeth of the pinion", Group: group}, "", 5, 100), "mass": "quill_mass"}
+	names := pinion(s, p, group)
+	names["mass"] = "quill_mass"
 	sc.Method(quiet("quill_weight", "weight of quill, spindle and chuck", "W", unit.Newton), slide.Weight, names)
 	sc.Formula(shown("spring_torque", "torque that holds the quill up", "T", unit.NewtonMetre), "quill_weight * module * teeth / 2", "statics: the weight at the pinion's pitch radius, W m z / 2", names)
 }

@@ -53,7 +53,7 @@ func TestQuillPlayFails(t *testing.T) {
 // of 14 teeth of module 1.25 with a wheel of 30: π 17.5 / 30 = 1.833 a turn. 3 kg hang on
 // 1.25 × 14 / 2 = 8.75 with 29.42 N: 0.2574 N·m.
 func TestQuillDepthFineFeedAndSpring(t *testing.T) {
-	p := built(t, loose("wanted", "0.015", "depth_pitch", "1", "fine", "worm", "teeth", "14", "spring", "yes", "spring_teeth", "14", "quill_mass", "3"))
+	p := built(t, loose("wanted", "0.015", "depth_pitch", "1", "fine", "worm", "teeth", "14", "spring", "yes", "quill_mass", "3"))
 	is(t, p, map[string]float64{"a.upgrade_1.per_mark": 0.05, "a.upgrade_1.marks_apart": 4.71239, "a.upgrade_1.fine": 1.832596})
 	f, _ := p.Result.Figure("a.upgrade_1.spring_torque", sheet.Planned)
 	require.InDelta(t, 0.25742, unit.NewtonMetre.In(f.Value), 1e-4)
