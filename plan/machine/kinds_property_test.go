@@ -269,3 +269,25 @@ func TestEveryKindIsDescribed(t *testing.T) {
 		}
 	}
 }
+
+// Whatever is behind a complaint, there is a kind that cures it.
+func TestEveryCauseHasACure(t *testing.T) {
+	cured := map[string]bool{}
+	for _, k := range upgrade.Kinds {
+		for _, cause := range k.About().Cures {
+			cured[cause] = true
+		}
+	}
+	var without []string
+	for _, c := range upgrade.Complaints {
+		require.NotEmpty(t, c.Say)
+		require.NotEmpty(t, c.Causes, c.Key)
+		for _, cause := range c.Causes {
+			require.NotEmpty(t, cause.Tells, c.Key)
+			if key := c.Key + "." + cause.Key; !cured[key] {
+				without = append(without, key)
+			}
+		}
+	}
+	require.Empty(t, without)
+}

@@ -30,7 +30,7 @@ func (newDial) About() About {
 		Words: []string{"graduated collar", "larger dial", "micrometer collar", "index", "zeroing dial", "friction ring", "direct reading", "diameter reading", "graduations"},
 		Hours: [2]float64{4, 8}, Risk: LowRisk, Undo: Undone, Own: true,
 		Needs: []part.Capability{part.Turning, part.Dividing},
-		Cures: []string{"reading.value", "reading.small", "setting.friction"},
+		Cures: []string{"reading.value", "reading.small", "reading.radius", "setting.friction"},
 	}
 }
 
