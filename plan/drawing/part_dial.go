@@ -138,9 +138,9 @@ func (s *rim) between(g *Shapes, a, b, x float64) {
 		long := min(l.Length, s.wide)
 		w.Segments = append(w.Segments, Segment{Point{at, 0}, Point{at, long}})
 		if l.Numeral != "" {
-			t := Text{Class: "numeral", X: at, Y: long + 0.8 + l.Height, Size: l.Height / capShare, Text: l.Numeral}
+			t := Text{Class: "numeral", X: at, Y: long + numeralApart + l.Height, Size: l.Height / capShare, Text: l.Numeral}
 			if !s.d.Upright {
-				t.Y, t.Inverted = long+0.8, true
+				t.Y, t.Inverted = long+numeralApart, true
 			}
 			// A numeral that the end of a piece would cut stands whole on the next.
 			if x0, x1, _, _ := t.Box(); b-a >= s.long-same || x0 >= x-same && x1 <= x+b-a+same {
@@ -168,8 +168,8 @@ func DialStrip(p *part.Part, id string) *Drawing {
 		return nil
 	}
 	s := rimOf(p.Dial)
-	d := &Drawing{ID: id, Class: "drawing dial-strip", Title: p.Label + ", strip", Desc: strings.Join(s.says(), " "), Width: s.long, Height: s.wide, PxPerUnit: 96 / 25.4,
-		Paper: &Sheet{Scale: 1, Part: p.Key, Label: p.Label + ", strip", Frame: [4]float64{0, 0, s.long, s.wide}, Number: 1, Of: 1}}
+	d := &Drawing{ID: id, Class: "drawing dial-strip", Title: p.Label + ", strip", Desc: strings.Join(s.says(), " "), Width: s.long, Height: s.foot(), PxPerUnit: 96 / 25.4,
+		Paper: &Sheet{Scale: 1, Part: p.Key, Label: p.Label + ", strip", Frame: [4]float64{0, 0, s.long, s.foot()}, Number: 1, Of: 1}}
 	var g Shapes
 	g.add(edgesOf("ln-thin", [][]Point{corners(box{0, s.long, 0, s.wide})}))
 	s.between(&g, 0, s.long, 0)
@@ -191,15 +191,31 @@ func (s *rim) says() []string {
 	if s.d.Value != "" {
 		value = " of " + s.d.Value
 	}
-	return []string{
+	say := []string{
 		itoa(n) + " divisions" + value + ", " + unit.One.Text(360/float64(n), 4) + "° apart; on the strip " + unit.MM.Text(s.long/float64(n), 4) + " mm.",
 		"The handle's side is below. Numerals grow " + grow + "; they are " + stand + ".",
 		"The strip is π × " + unit.MM.Text(s.d.Dia.Nominal, 3) + " = " + unit.MM.Text(s.long, 3) + " mm long. A printed one that is wrapped around must be longer by π times its thickness.",
 	}
+	if over := s.foot() - s.wide; over > same {
+		say = append(say, "With these sizes the numerals reach "+unit.MM.Text(over, 1)+" mm over the handle's edge.")
+	}
+	return say
+}
+
+// foot is the lower edge of the strip, or of its numerals where they reach over it.
+func (s *rim) foot() float64 {
+	foot := s.wide
+	for _, l := range s.lines {
+		if l.Numeral != "" {
+			foot = max(foot, min(l.Length, s.wide)+numeralApart+l.Height)
+		}
+	}
+	return foot
 }
 
 // Of strips on paper, in mm.
 const (
+	numeralApart = 0.8 // from a line to its numeral
 	stripOverlap = 10.0
 	stripApart   = 26.0 // from one piece to the next, with what is written between
 )
@@ -236,12 +252,12 @@ func dialPages(p *part.Part, n int, opt SheetOptions) []*page {
 	g := start()
 	y := g.free.y0 + 10
 	for i := range count {
-		if y+s.wide+14 > g.free.y1 && y > g.free.y0+10 {
+		if y+s.foot()+14 > g.free.y1 && y > g.free.y0+10 {
 			g = start()
 			y = g.free.y0 + 10
 		}
 		g.strip(s, float64(i)*step, float64(i+1)*step+stripOverlap, y, i, count)
-		y += s.wide + stripApart
+		y += s.foot() + stripApart
 	}
 	return pages
 }
@@ -273,9 +289,9 @@ func (g *page) strip(s *rim, a, b, y float64, i, n int) {
 	}
 	all.add(Text{Class: "sheet-text", X: 3, Y: -1.6, Size: noteSize, Anchor: Start, Text: name + "bracket's side"},
 		Text{Class: "sheet-text", X: max(end-2, textWidth(tab, noteSize)), Y: line, Size: noteSize, Anchor: End, Text: tab},
-		Text{Class: "sheet-text", X: 3, Y: s.wide + 4, Size: noteSize, Anchor: Start, Text: "handle's side"})
+		Text{Class: "sheet-text", X: 3, Y: s.foot() + 4, Size: noteSize, Anchor: Start, Text: "handle's side"})
 	if n == 1 {
-		v := &view{k: 1, words: &words{units: unit.MM}, body: box{0, long, 0, s.wide + 3}}
+		v := &view{k: 1, words: &words{units: unit.MM}, body: box{0, long, 0, s.foot() + 3}}
 		v.put(mark{size: part.Size{Label: "length of the strip", Nominal: s.long}, text: v.words.length(s.long) + " = π × " + v.words.length(size(s.d.Dia)), side: below, a: 0, b: s.long, fa: s.wide, fb: s.wide}, nil)
 		g.place(v, x, y)
 	}
