@@ -45,7 +45,7 @@ func (s *Server) complaints(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	all, o, err := offersOf(m)
+	all, o, err := s.offersOf(m)
 	if err != nil {
 		return err
 	}

@@ -80,7 +80,7 @@ func (s *Server) offers(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	all, o, err := offersOf(m)
+	all, o, err := s.offersOf(m)
 	if err != nil {
 		return err
 	}
@@ -94,12 +94,12 @@ func (s *Server) offers(w http.ResponseWriter, r *http.Request) error {
 }
 
 // offersOf are the offers of a machine, and what their words are written with.
-func offersOf(m store.Stored) ([]machine.Offer, opened, error) {
+func (s *Server) offersOf(m store.Stored) ([]machine.Offer, opened, error) {
 	p, err := m.Build("")
 	if err != nil {
 		return nil, opened{}, err
 	}
-	all, err := m.Offers()
+	all, err := s.offered.of(m)
 	return all, opened{stored: m, Plan: p}, err
 }
 

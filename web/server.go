@@ -44,6 +44,7 @@ type Server struct {
 	site    site    // where the pages are, for people
 	writers writers // which window wrote what last
 	plans   plans   // that were worked out last
+	offered offered // what machines could become
 	handler http.Handler
 
 	signinTime time.Duration

@@ -99,13 +99,13 @@ func (s *Server) wayTake(w http.ResponseWriter, r *http.Request) error {
 
 // waysOf asks for the ways to what was typed.
 func (s *Server) waysOf(m store.Stored, f *form.Form) (*waysView, []machine.Way, error) {
-	p, err := m.Build("")
+	all, o, err := s.offersOf(m)
 	if err != nil {
 		return nil, nil, err
 	}
-	o := opened{stored: m, Plan: p}
+	p := o.Plan
 	v := &waysView{Machine: m.Name, Units: unitWords(m.Units), URL: machineURL(m.ID), status: http.StatusOK}
-	goals := o.goals()
+	goals := o.goals(all)
 	v.Figure = ui.Choice{Name: "figure", Label: "Figure"}
 	var goal sheet.Goal
 	for i, g := range goals {
@@ -209,11 +209,7 @@ func (o opened) wayStep(u upgrade.Upgrade, says string) wayStep {
 }
 
 // goals are the figures that any kind betters on this machine, those first that the axes are for.
-func (o opened) goals() []sheet.Goal {
-	all, err := o.stored.Offers()
-	if err != nil {
-		return nil
-	}
+func (o opened) goals(all []machine.Offer) []sheet.Goal {
 	var goals []sheet.Goal
 	for _, x := range all {
 		g := sheet.Goal{Key: x.Goal.Key, Less: x.Less}

@@ -33,6 +33,7 @@ func (p program) serve(ctx context.Context, args []string) (err error) {
 	if err != nil {
 		return err
 	}
+	tuneMemory(p.env)
 	kept, err := store.Open(ctx, o.data, time.Now)
 	if err != nil {
 		return err
