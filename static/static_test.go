@@ -24,6 +24,7 @@ func TestFilesAreKeptForEver(t *testing.T) {
 	for name, contentType := range map[string]string{
 		"app.css":                               "text/css; charset=utf-8",
 		"app.js":                                "text/javascript; charset=utf-8",
+		"log.js":                                "text/javascript; charset=utf-8",
 		"htmx.min.js":                           "text/javascript; charset=utf-8",
 		"htmx.LICENSE":                          "text/plain; charset=utf-8",
 		"icon.svg":                              "image/svg+xml",

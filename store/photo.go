@@ -99,9 +99,14 @@ func (s *Store) UnstagePhoto(ctx context.Context, machineID int64, entryKey, sha
 	})
 }
 
-// Photo tells of a photo that was kept.
+// Photo tells of a photo that was kept, and that an entry shows, a deleted one too, or that is staged for
+// one. What only an entry showed that is deleted for good is not found.
 func (s *Store) Photo(ctx context.Context, sha256 string) (p buildlog.Photo, err error) {
-	const query = `SELECT ` + photoColumns + ` FROM photo WHERE sha256 = ?`
+	const query = `
+		SELECT ` + photoColumns + `
+		FROM photo
+		WHERE sha256 = ?
+			AND (EXISTS (SELECT 1 FROM log_photo WHERE photo_id = photo.id) OR EXISTS (SELECT 1 FROM staged_photo WHERE photo_id = photo.id))`
 	err = s.read(ctx, func(tx *sql.Tx) error {
 		err := tx.QueryRowContext(ctx, query, sha256).Scan(photoFields(&p)...)
 		if errors.Is(err, sql.ErrNoRows) {

@@ -9,6 +9,7 @@ import (
 	"fettle/plan/axis"
 	"fettle/plan/upgrade"
 	"fettle/store"
+	"fettle/store/photo"
 	"fettle/web/form"
 )
 
@@ -53,6 +54,7 @@ func errorPageOf(err error) ErrorPage {
 		refused  refusal
 		tooLarge *http.MaxBytesError
 		problem  *form.Problem
+		noPhoto  *photo.RefusedError
 	)
 	switch {
 	case errors.As(err, &refused):
@@ -62,10 +64,12 @@ func errorPageOf(err error) ErrorPage {
 			fmt.Sprintf("Send at most %s at a time. Nothing of it was kept.", size(tooLarge.Limit))}
 	case errors.As(err, &problem):
 		return ErrorPage{http.StatusUnprocessableEntity, "Not accepted", sentence(problem.Say)}
+	case errors.As(err, &noPhoto):
+		return ErrorPage{http.StatusUnprocessableEntity, "Not kept", sentence(noPhoto.Say)}
 	case errors.Is(err, store.ErrNotFound):
 		return ErrorPage{http.StatusNotFound, "Not found",
 			"There is no such machine, axis or upgrade. It may have been deleted, in another window for one."}
-	case isStale[store.Head](err), isStale[axis.Axis](err), isStale[upgrade.Upgrade](err):
+	case isStale[store.Head](err), isStale[axis.Axis](err), isStale[upgrade.Upgrade](err), isStale[store.LogEntry](err):
 		return ErrorPage{http.StatusConflict, "Changed meanwhile",
 			"It was changed in another window, or by somebody else. Nothing was saved; look at it again, and repeat what you did."}
 	case errors.Is(err, store.ErrBusy):
@@ -73,7 +77,7 @@ func errorPageOf(err error) ErrorPage {
 			"Another program is writing to the data file. Nothing was saved; try again in a moment."}
 	case errors.Is(err, store.ErrInUse):
 		return ErrorPage{http.StatusConflict, "Still needed", "An upgrade is planned on it. Drop that upgrade first."}
-	case errors.Is(err, os.ErrDeadlineExceeded):
+	case isLate(err):
 		return ErrorPage{http.StatusRequestTimeout, "Too slow", "It took too long to arrive. Nothing of it was kept; send it again."}
 	case errors.Is(err, form.ErrUnreadable):
 		return ErrorPage{http.StatusBadRequest, "Not understood", "The form did not arrive as readable text. Go back and send it again."}
@@ -82,6 +86,9 @@ func errorPageOf(err error) ErrorPage {
 			"This is a fault in the program, not in what you typed. What was saved before is safe. The log says what went wrong."}
 	}
 }
+
+// isLate tells whether a body did not arrive in its time.
+func isLate(err error) bool { return errors.Is(err, os.ErrDeadlineExceeded) }
 
 func isStale[T any](err error) bool {
 	var stale *store.StaleError[T]

@@ -52,6 +52,7 @@ func (s *Server) routes() http.Handler {
 		r.Post("/machines/{machine}/buy", s.handle(s.buySave))
 		r.Get("/machines/{machine}/buy/buy-list.csv", s.handle(s.buyFile))
 		r.Get("/machines/{machine}/buy/cut-list.csv", s.handle(s.cutFile))
+		s.logRoutes(r)
 		r.Get("/machines/{machine}/upgrades", s.handle(s.offers))
 		r.Post("/machines/{machine}/upgrades", s.handle(s.upgradeAdd))
 		r.Get("/machines/{machine}/complaints", s.handle(s.complaints))
@@ -60,11 +61,13 @@ func (s *Server) routes() http.Handler {
 		r.Route("/machines/{machine}/upgrades/{upgrade}", func(r chi.Router) {
 			s.planRoutes(r)
 			r.Route("/parts", s.partsRoutes)
+			r.Get("/log", s.handle(s.logShow))
 			r.Post("/move", s.handle(s.upgradeMove))
 			r.Post("/fitted", s.handle(s.upgradeFitted))
 			r.Post("/not-fitted", s.handle(s.upgradeNotFitted))
 		})
 	})
 	r.With(limitBody(uploadLimit)).Post("/import", s.handle(s.machineImport))
+	r.Group(s.logUploadRoutes)
 	return r
 }

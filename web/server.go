@@ -41,10 +41,11 @@ type Server struct {
 	now     func() time.Time
 	hosts   hosts
 	guard   *access.Guard
-	site    site    // where the pages are, for people
-	writers writers // which window wrote what last
-	plans   plans   // that were worked out last
-	offered offered // what machines could become
+	site    site          // where the pages are, for people
+	writers writers       // which window wrote what last
+	plans   plans         // that were worked out last
+	offered offered       // what machines could become
+	uploads chan struct{} // holds one for each that is arriving
 	handler http.Handler
 
 	signinTime time.Duration
@@ -60,7 +61,7 @@ func New(options Options) (*Server, error) {
 		return nil, fmt.Errorf("web: listen address %q: %w", options.Listen, err)
 	}
 	s := &Server{log: options.Log, store: options.Store, now: options.Now, hosts: known, site: siteOf(options),
-		signinTime: signinTime}
+		signinTime: signinTime, uploads: make(chan struct{}, mostUploads)}
 	s.guard = access.New(access.Options{Store: options.Store, Log: options.Log, Now: options.Now, Random: rand.Reader,
 		Reach: reachOf(options), TLS: options.TLS})
 	s.handler = s.routes()

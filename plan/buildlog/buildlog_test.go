@@ -52,3 +52,13 @@ func FuzzParseHours(f *testing.F) {
 		}
 	})
 }
+
+// 1 h and 2 h are 3 h; 1.00 GBP and 2.50 GBP are 3.50 GBP, beside 7 SEK.
+func TestSumsAreAdded(t *testing.T) {
+	a := buildlog.Totals{Entries: 2, Spent: time.Hour, Unread: 1, Costs: []order.Price{{Minor: 100, Currency: "GBP"}}}
+	b := buildlog.Totals{Entries: 3, Spent: 2 * time.Hour, Costs: []order.Price{{Minor: 250, Currency: "GBP"}, {Minor: 700, Currency: "SEK"}}}
+	want := buildlog.Totals{Entries: 5, Spent: 3 * time.Hour, Unread: 1, Costs: []order.Price{{Minor: 350, Currency: "GBP"}, {Minor: 700, Currency: "SEK"}}}
+	require.Equal(t, want, a.Plus(b))
+	require.Equal(t, int64(100), a.Costs[0].Minor, "neither is changed")
+	require.Equal(t, a, buildlog.Totals{}.Plus(a))
+}

@@ -46,3 +46,13 @@ func (t *Totals) addCost(p order.Price) {
 	}
 	t.Costs[at].Minor += p.Minor
 }
+
+// Plus gives the sums over the entries of both.
+func (t Totals) Plus(other Totals) Totals {
+	t.Entries, t.Spent, t.Unread = t.Entries+other.Entries, t.Spent+other.Spent, t.Unread+other.Unread
+	t.Costs = slices.Clone(t.Costs)
+	for _, c := range other.Costs {
+		t.addCost(c)
+	}
+	return t
+}

@@ -60,7 +60,7 @@ func Read(r *http.Request) (*Form, error) {
 		if err != nil {
 			return nil, fmt.Errorf("%w: %w", ErrUnreadable, err)
 		}
-		return checked(values)
+		return Of(values)
 	}
 	if err := parseBody(r); err != nil {
 		if tooLarge := (*http.MaxBytesError)(nil); errors.As(err, &tooLarge) {
@@ -68,7 +68,7 @@ func Read(r *http.Request) (*Form, error) {
 		}
 		return nil, fmt.Errorf("%w: %w", ErrUnreadable, err)
 	}
-	return checked(r.PostForm)
+	return Of(r.PostForm)
 }
 
 func parseBody(r *http.Request) error {
@@ -78,8 +78,9 @@ func parseBody(r *http.Request) error {
 	return r.ParseForm()
 }
 
-// checked refuses bytes that are no text: they could be neither stored nor shown again.
-func checked(values url.Values) (*Form, error) {
+// Of makes a form of values that came from outside. It refuses bytes that are no text with [ErrUnreadable]:
+// they could be neither stored nor shown again.
+func Of(values url.Values) (*Form, error) {
 	for name, all := range values {
 		for _, value := range append(all, name) {
 			if !utf8.ValidString(value) || strings.ContainsRune(value, 0) {
