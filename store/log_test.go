@@ -8,6 +8,7 @@ import (
 	"image/color"
 	"image/jpeg"
 	"io"
+	"path/filepath"
 	"strings"
 	"sync"
 	"testing"
@@ -348,9 +349,9 @@ func TestDeletedEntryIsFinalAfter30Days(t *testing.T) {
 	require.EqualValues(t, 1, purged)
 	require.ErrorIs(t, s.RestoreLogEntry(t.Context(), id, "a"), store.ErrNotFound)
 	require.Equal(t, []string{"b"}, keys(page(t, s, store.LogQuery{MachineID: id}).Entries))
-	original, err := s.OpenPhoto(t.Context(), p.SHA256, photo.Original)
-	require.NoError(t, err, "a photo is never removed unasked")
-	require.NoError(t, original.Close())
+	_, err = s.OpenPhoto(t.Context(), p.SHA256, photo.Original)
+	require.ErrorIs(t, err, store.ErrNotFound, "it is shown no more")
+	require.FileExists(t, filepath.Join(folder, "photos", p.SHA256[:2], p.SHA256), "a photo is never removed unasked")
 }
 
 func TestTotalsByUpgrade(t *testing.T) {
