@@ -4,6 +4,8 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
+	"maps"
+	"slices"
 	"testing"
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
@@ -65,11 +67,13 @@ func TestSchemaAgreesWithRead(t *testing.T) {
 	visit = func(v any, path string) {
 		switch v := v.(type) {
 		case map[string]any:
-			for name, was := range v {
+			for _, name := range slices.Sorted(maps.Keys(v)) { // the map is changed on the way
+				was := v[name]
 				delete(v, name)
 				agree(root, path+" without "+name)
-				for _, other := range []any{json.Number("7"), json.Number("1.5"), true, nil, "Not one of them", []any{}, map[string]any{},
-					[]any{json.Number("1")}, map[string]any{"typed": json.Number("1")}, "2026-02-30"} {
+				for _, other := range []any{json.Number("7"), json.Number("1.5"), true, nil, "Not one of them", []any{},
+					[]any{json.Number("1")}, map[string]any{"typed": json.Number("1")}, "2026-02-30",
+					"another", "3", "", map[string]any{}, map[string]any{"another": "3"}, map[string]any{"typed": "3"}} {
 					v[name] = other
 					agree(root, fmt.Sprintf("%s with %s %v", path, name, other))
 				}
@@ -92,5 +96,5 @@ func TestSchemaAgreesWithRead(t *testing.T) {
 	}
 	visit(root, "")
 	require.Greater(t, refused, 500)
-	require.Greater(t, tried-refused, 100)
+	require.Greater(t, tried-refused, 200)
 }
