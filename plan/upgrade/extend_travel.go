@@ -233,6 +233,7 @@ func (extendTravel) thread(s *Site, t run) {
 	case "new_screw":
 		moreThread(s, face, sign, need)
 		s.newScrew = true
+		s.sleeveless(need)
 		s.ask(func(m *making) {
 			if m.more(need) {
 				newFeedScrew(m)

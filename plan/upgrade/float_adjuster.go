@@ -213,8 +213,8 @@ func (floatAdjuster) joint(s *Site, b *axis.Part) {
 	if !l.Scope.Has("extension.joint_from") {
 		return
 	}
-	sc.Formula(quiet("joint_clear", "joint of the extension beyond the adjuster", "c", unit.MM), "when(visible > 0, joint_from - bracket_to - bearing - adjuster, inf)", "geometry",
-		sheet.With{"visible": "extension.visible", "joint_from": "extension.joint_from", "bracket_to": b.Key + ".to", "bearing": "shaft_end.stands", "adjuster": "shaft_end.adjuster"})
+	sc.Formula(quiet("joint_clear", "joint of the extension beyond the adjuster", "c", unit.MM), "when(sleeve > 0, joint_from - bracket_to - bearing - adjuster, inf)", "geometry",
+		sheet.With{"sleeve": "extension.sleeve", "joint_from": "extension.joint_from", "bracket_to": b.Key + ".to", "bearing": "shaft_end.stands", "adjuster": "shaft_end.adjuster"})
 	sc.Check(sheet.Check{Key: "joint_check", Label: "Extension's joint clear of the adjuster", Figure: "joint_clear", Limit: "touching", Level: sheet.Rule,
 		Sentence: "The joint begins {figure} beyond the adjuster: its thread must be whole.", Source: "geometry"})
 }

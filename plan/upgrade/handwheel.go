@@ -193,7 +193,7 @@ func wheel(m *making, h *axis.Part) part.Part {
 	if !m.Layout.Scope.Has(h.Key + ".bore") {
 		bore = m.class(want{part: h.Key, name: "bore", label: "bore", key: m.shank() + ".dia", grows: true}, "H7")
 	}
-	if m.more(m.Layout.Find("extension.visible")) {
+	if m.more(m.Layout.Find("extension.sleeve")) {
 		bore = m.suitsMadeBy(bore, "the extension's outside as made", "extension.outside")
 	} else {
 		bore = m.suits(bore, "the screw's end, measured by micrometer", m.shank()+".dia", micrometer)

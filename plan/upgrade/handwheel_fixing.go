@@ -83,8 +83,8 @@ func (handwheel) keyway(s *Site, h *axis.Part) {
 		return
 	}
 	sc.Measure(quiet("keyway", "keyway's depth in the shaft", "t_1", unit.MM), sheet.Leaf{Value: key.InShaft, Origin: sheet.Chosen, Note: joint.KeySource})
-	sc.Formula(quiet("left", "sleeve's wall under the keyway", "t", unit.MM), "when(visible > 0, when(handle_from < shank_to - cut_back, (outside - shaft) / 2 - keyway, inf), inf)", "geometry: where the handle stands over the joint",
-		sheet.With{"visible": "extension.visible", "handle_from": h.Key + ".from", "shank_to": shank.Key + ".to", "cut_back": "extension.cut_back", "outside": "extension.outside", "shaft": shank.Key + ".dia"})
+	sc.Formula(quiet("left", "sleeve's wall under the keyway", "t", unit.MM), "when(sleeve > 0, when(handle_from < shank_to - cut_back, (outside - shaft) / 2 - keyway, inf), inf)", "geometry: where the handle stands over the joint",
+		sheet.With{"sleeve": "extension.sleeve", "handle_from": h.Key + ".from", "shank_to": shank.Key + ".to", "cut_back": "extension.cut_back", "outside": "extension.outside", "shaft": shank.Key + ".dia"})
 	l.Limit(sc, quiet("left_least", "least wall under a keyway", "t_min", unit.MM), joint.SleeveWallLeast, sheet.With{"dia": shank.Key + ".dia"})
 	sc.Check(sheet.Check{Key: "keyway_check", Label: "Wall under the handle's keyway", Figure: "left", Limit: "left_least", Level: sheet.Rule,
 		Sentence: "{figure} of the sleeve is left under the keyway, where it lies over the joint, and {limit} is the least: stop the keyway short of it, or take a pin.", Source: joint.SleeveWallLeast.Source})

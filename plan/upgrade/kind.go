@@ -128,6 +128,7 @@ type Site struct {
 	Goals    []sheet.Goal    // the figures that it is for, the chief one first
 	Most     float64         // mm: as far as is looked for "how far could I go?"
 	refused  []string        // remedies that were proposed and not taken
+	anew     bool            // it makes the feed screw anew, from one bar
 	newScrew bool            // a remedy asks for a new screw, which may then be as long as is needed
 	asks     []func(*making) // what the remedies that are used ask the workshop for
 	settled  map[string]settled

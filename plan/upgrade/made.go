@@ -183,23 +183,16 @@ func Beside(sites []*Site) {
 	}
 }
 
-// Make is what the upgrade asks the workshop for. A part that an earlier
-// upgrade makes, which is not finished either, is listed there alone, as it is
-// to be in the end.
+// Make is what the upgrade asks the workshop for. A part that several upgrades
+// ask for, which are not finished, is listed with one of them alone, as it is to
+// be in the end: with the first that makes it anew, for then the old one is not
+// altered, or else with the first.
 func (s *Site) Make(r *sheet.Result) Make {
 	mk := s.Kind.Parts(s, r)
 	if s.State == Finished {
 		return mk
 	}
-	taken := map[string]bool{}
-	for _, o := range s.before {
-		if o.State == Finished {
-			continue
-		}
-		for _, p := range o.Kind.Parts(o, r).Parts {
-			taken[p.Key] = true
-		}
-	}
+	taken := s.taken(r, mk)
 	drop := map[string]bool{}
 	mk.Parts = slices.DeleteFunc(mk.Parts, func(p part.Part) bool {
 		if !taken[p.Key] {
@@ -221,4 +214,23 @@ func (s *Site) Make(r *sheet.Result) Make {
 		}
 	}
 	return mk
+}
+
+// taken are the keys of the parts that are listed with another upgrade.
+func (s *Site) taken(r *sheet.Result, mk Make) map[string]bool {
+	taken := map[string]bool{}
+	for _, o := range s.beside {
+		if o.State == Finished {
+			continue
+		}
+		before := slices.Contains(s.before, o)
+		for _, p := range o.Kind.Parts(o, r).Parts {
+			mine, ok := mk.Part(p.Key)
+			altered := ok && mine.Altered
+			if altered && !p.Altered || before && (!ok || altered || !p.Altered) {
+				taken[p.Key] = true
+			}
+		}
+	}
+	return taken
 }

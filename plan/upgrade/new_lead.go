@@ -157,8 +157,7 @@ func (k newLead) Apply(s *Site) {
 	handOfNew(s, t)
 	k.root(s, t)
 	k.feed(s, t)
-	s.newScrew = true
-	lengthenScrew(s)
+	turnScrew(s)
 }
 
 // turns counts the handle's turns from end to end.

@@ -141,9 +141,9 @@ func TestGraftedScrew(t *testing.T) {
 		require.InDelta(t, want, f.Value, 1, key)
 	}
 	require.Empty(t, failing(p))
-	bar := piece(t, p, "1", "screw").Round
+	bar := piece(t, p, "1", "threaded_bar").Round
 	require.Equal(t, []float64{7, 0, -0.009}, []float64{bar.Outside[1].Dia.Nominal, bar.Outside[1].Dia.Upper, bar.Outside[1].Dia.Lower}) // ISO 286-2, 7 h6
-	require.Equal(t, "screw.spigot", piece(t, p, "1", "old_shank").Round.Left[0].Dia.Awaits)
+	require.Equal(t, "threaded_bar.spigot", piece(t, p, "1", "old_shank").Round.Left[0].Dia.Awaits)
 	require.Contains(t, stepNamed(t, p.Site("1").Make(p.Result), "true_screw").Do, "0.03 mm")
 }
 

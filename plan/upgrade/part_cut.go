@@ -167,7 +167,7 @@ func feedScrew(m *making) {
 	if !okT || !okS || slices.ContainsFunc(m.out.Parts, func(p part.Part) bool { return p.Key == "screw" }) {
 		return
 	}
-	thread, more := m.or(t.Key+".length", 100), m.or("extension.visible", 0)
+	thread, more := m.or(t.Key+".length", 100), m.or("extension.visible", 0)-m.or("extension.sleeve", 0)
 	dia := m.or(t.Key+".dia", 12)
 	long := m.or(shank.Key+".length", 60) + more
 	r := &part.Round{}

@@ -76,7 +76,7 @@ func dialSleeve(m *making, d *axis.Part, up string, shoulder float64) part.Part 
 	long := m.general(want{part: "dial_sleeve", name: "length", label: "length over all", key: d.Key + ".length", leaf: d.Key + ".length", formula: "made"})
 	outside := m.class(want{part: "dial_sleeve", name: "outside", label: "outside, for the dial", key: up + "ring.sleeve"}, "g6")
 	bore := m.class(want{part: "dial_sleeve", name: "bore", label: "bore, on the screw", key: d.Key + ".bore", leaf: d.Key + ".bore", formula: "made", grows: true}, "H7")
-	if m.more(m.Layout.Find("extension.visible")) {
+	if m.more(m.Layout.Find("extension.sleeve")) {
 		bore = m.suitsMadeBy(bore, "the extension's outside as made", "extension.outside")
 	} else {
 		on := m.shank() + ".dia"

@@ -22,7 +22,7 @@ func bare(x float64) string { return strconv.FormatFloat(x, 'f', -1, 64) }
 // Where again names a scope, it takes the place of one that was made before.
 func sleeve(m *making, kind, again string) {
 	l := m.Layout
-	if !m.more(l.Find("extension.visible")) {
+	if !m.more(l.Find("extension.sleeve")) {
 		return
 	}
 	shank, _ := l.WithRole("shank")

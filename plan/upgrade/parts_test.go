@@ -8,6 +8,7 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/demo"
+	"fettle/plan/machine"
 	"fettle/plan/part"
 	"fettle/plan/upgrade"
 )
@@ -175,4 +176,57 @@ func TestPartIsMadeOnce(t *testing.T) {
 	for _, o := range mk.Steps {
 		require.NotEqual(t, "turn_bracket", o.Key)
 	}
+}
+
+// What is made anew is not altered as well, whichever was wished for first: a screw
+// of 134 + 63 + 10.5 = 207.5 with a shank of 10 up to its end, and so no sleeve, no
+// solder, and a dial of the bore that it has; a nut of 24 − 10 = 14.
+func TestWhatIsMadeAnewIsNotAltered(t *testing.T) {
+	further := []string{"end", "plus", "amount", "12", "do.front_wall_nut", "shorten_nut"}
+	anew := []string{"more", "none", "play", "0.05", "clockwise", "minus"}
+	for name, p := range map[string]*machine.Plan{
+		"further first": built(t, and(with("extend_travel", further...), "new_screw", anew...)),
+		"screw first":   built(t, and(with("new_screw", anew...), "extend_travel", further...)),
+	} {
+		first, second := p.Site("1"), p.Site("2")
+		if second.Upgrade.Kind == "new_screw" {
+			first, second = second, first
+		}
+		mk, other := first.Make(p.Result), second.Make(p.Result)
+		screw, ok := mk.Part("screw")
+		require.True(t, ok, name)
+		require.False(t, screw.Altered, name)
+		require.InDelta(t, 207.5, screw.Round.Length.Nominal, 1e-9, name)
+		stepNamed(t, mk, "turn_screw")
+		require.True(t, bought(mk, "screw_bar"), name)
+		nut, ok := mk.Part("nut")
+		require.True(t, ok && !nut.Altered, name)
+		for _, key := range []string{"screw", "extension", "nut", "dial", "handle"} {
+			_, there := other.Part(key)
+			require.False(t, there, "%s: %s", name, key)
+		}
+		_, there := other.Part("bracket")
+		require.True(t, there, name)
+		require.False(t, bought(other, "silver_solder"), name)
+		for _, o := range other.Steps {
+			require.NotContains(t, []string{"braze", "turn_extension", "bore_dial", "shorten_nut", "turn_screw"}, o.Key, name)
+		}
+		is(t, p, map[string]float64{"cross.dial.bore": 10, "cross.extension.visible": 10.5})
+		require.Contains(t, answer(p, second.ID), "the new screw is 10.5 mm longer", name)
+	}
+	// Threaded bar on the old shank leaves the shank's other end, and its sleeve, as they are.
+	p := built(t, and(with("extend_travel", further...), "new_screw", append(anew, "how", "graft")...))
+	require.True(t, piece(t, p, "1", "screw").Altered)
+	require.False(t, piece(t, p, "2", "threaded_bar").Altered)
+	require.InDelta(t, 24.5, piece(t, p, "1", "extension").Round.Length.Nominal, 1e-9)
+
+	// A bracket that is made anew has the recess of what was planned before it.
+	p = built(t, and(with("thrust_set", "end_float", "0.01"), "extend_travel", further...))
+	_, there := func() (*part.Part, bool) { mk := p.Site("1").Make(p.Result); return mk.Part("bracket") }()
+	require.False(t, there)
+	require.False(t, piece(t, p, "2", "bracket").Altered)
+}
+
+func bought(mk upgrade.Make, key string) bool {
+	return slices.ContainsFunc(mk.Buy, func(b part.Bought) bool { return b.Key == key })
 }

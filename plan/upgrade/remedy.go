@@ -232,7 +232,10 @@ var (
 	newScrew = remedy{"new_screw", "a new screw with more thread", func(s *Site, st axis.Stop, by string) {
 		moreThread(s, "to", "+", by)
 		// A stop that is never met proposes one as well: only a choice counts.
-		s.newScrew = s.newScrew || s.Inputs["do."+st.Key] == "new_screw" || s.Inputs["rest."+st.Key] == "new_screw"
+		if s.Inputs["do."+st.Key] == "new_screw" || s.Inputs["rest."+st.Key] == "new_screw" {
+			s.newScrew = true
+			s.sleeveless(by)
+		}
 		s.ask(func(m *making) {
 			if m.more(by) {
 				newFeedScrew(m)

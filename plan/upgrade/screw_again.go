@@ -1,6 +1,8 @@
 package upgrade
 
 import (
+	"slices"
+
 	"fettle/plan/part"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
@@ -58,6 +60,26 @@ func (s *Site) replaceExtension() {
 			sleeve(m, kind, s.again)
 		}
 	})
+}
+
+// turnsScrew tells an upgrade that is yet to make the feed screw anew.
+func (s *Site) turnsScrew() bool { return s.anew && s.State != Finished }
+
+// turnScrew makes the screw anew, from one bar, as long as is needed.
+func turnScrew(s *Site) {
+	s.anew, s.newScrew = true, true
+	s.sleeveless("screw_renewed")
+	lengthenScrew(s)
+}
+
+// sleeveless lets a sleeve go that is not made yet, where more than nothing of by
+// asks for a new screw: that is turned as long as is needed.
+func (s *Site) sleeveless(by string) {
+	made := slices.ContainsFunc(s.before, func(o *Site) bool { return o.joint != "" && o.State == Finished })
+	if made || !s.Layout.Scope.Has("extension.sleeved") {
+		return
+	}
+	s.Layout.Scope.In("extension").Change("sleeved", "when(by > 0, 0, was)", "decided: a new screw is turned as long as is needed, without a joint", sheet.With{"by": by})
 }
 
 // takeOffSteps take the extension off that is replaced.

@@ -3,6 +3,7 @@ package upgrade
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -49,7 +50,7 @@ func lengthenScrew(s *Site) {
 	}
 	options = append(options, Option{"new_screw", "no joint: a new screw, as long as is needed"})
 	kind := "brazed"
-	if s.newScrew {
+	if s.newScrew || slices.ContainsFunc(s.before, (*Site).turnsScrew) {
 		kind = "new_screw"
 	}
 	kind = s.choose(Field{Name: "joint", Label: "Fixed to the screw by", Options: options, Need: need, Group: group}, kind)
@@ -77,6 +78,8 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 	l := s.Layout
 	b, _ := l.WithRole("bracket")
 	shank, _ := l.WithRole("shank")
+	sc.Measure(quiet("sleeved", "a sleeve goes on the old end", "", unit.One), sheet.Leaf{Value: 1, Origin: sheet.Chosen, Note: "1 where it does, 0 where a new screw is made as long as is needed"})
+	sc.Formula(quiet("sleeve", "sleeve beyond the screw's end", "ext", unit.MM), "visible * sleeved", "geometry: a screw that is made anew has none")
 	proposal := ""
 	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
 		proposal = s.proposed(d.Value + 4) // a wall of 2
@@ -90,8 +93,8 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 
 	solidBeyond(s, sc, need, group)
 	end := sheet.With{"shank_to": shank.Key + ".to", "dia": shank.Key + ".dia", "bracket_to": b.Key + ".to"}
-	// Where no extension is needed, nothing about it can fail.
-	guard := func(text string) string { return "when(visible > 0, " + text + ", inf)" }
+	// Where no sleeve is needed, nothing about it can fail.
+	guard := func(text string) string { return "when(sleeve > 0, " + text + ", inf)" }
 	sc.Formula(quiet("joint_from", "joint begins at", "joint", unit.MM), "shank_to - cut_back - lap", "geometry", end)
 	sc.Formula(quiet("clear", "joint clear of the journal", "c", unit.MM), guard("joint_from - bracket_to"), "geometry", end)
 	sc.Check(sheet.Check{Key: "clear_check", Label: "Joint clear of the journal", Figure: "clear", Limit: "touching", Level: sheet.Rule,
@@ -149,14 +152,14 @@ func solidBeyond(s *Site, sc *sheet.Scope, need, group string) {
 		s.typed(sc, q, field, "", 0, 200, 0)
 	} else {
 		s.Fields = append(s.Fields, field)
-		text, source := "when(visible > 0, max(0, turned_end + solid_least - visible), 0)", "geometry: room for the thread, its undercut and the metal before them"
+		text, source := "when(sleeve > 0, max(0, turned_end + solid_least - visible), 0)", "geometry: room for the thread, its undercut and the metal before them"
 		if s.extensionMade() { // what was cut off stays off, whatever is wished later
 			sc.Fix(q, text, source, names)
 		} else {
 			sc.Formula(q, text, source, names)
 		}
 	}
-	sc.Formula(quiet("solid", "metal between bore and undercut", "w", unit.MM), "when(visible > 0, length - lap - turned_end, inf)", "geometry", names)
+	sc.Formula(quiet("solid", "metal between bore and undercut", "w", unit.MM), "when(sleeve > 0, length - lap - turned_end, inf)", "geometry", names)
 	sc.Check(sheet.Check{Key: "solid_check", Label: "Sleeve long enough", Figure: "solid", Limit: "solid_least", Level: sheet.Rule,
 		Sentence: "{figure} of metal is left between the sleeve's bore and what is turned on its end, and {limit} is the least.", Source: joint.SolidLeast.Source})
 }
@@ -169,7 +172,7 @@ func boreOut(s *Site, sc *sheet.Scope) {
 		if p.Role != "dial" && p.Role != "handle" || !l.Scope.Has(p.Key+".bore") {
 			continue
 		}
-		sc.Require(p.Key+".bore", "when(visible > 0, when(part_to > joint_from, outside, 0), 0)",
+		sc.Require(p.Key+".bore", "when(sleeve > 0, when(part_to > joint_from, outside, 0), 0)",
 			"geometry: what stands over the joint is bored out to the sleeve", sheet.With{"part_to": p.Key + ".to"})
 		key := p.Key + "_left"
 		if l.Scope.Has(p.Key + ".dia") {

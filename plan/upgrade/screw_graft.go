@@ -14,8 +14,7 @@ import (
 func (newFeed) made(s *Site, t *axis.Part) {
 	how := s.choose(Field{Name: "how", Label: "Made", Options: []Option{{"whole", "whole, from one bar"}, {"graft", "threaded bar, its spigot in the old shank"}}}, "whole")
 	if how == "whole" {
-		s.newScrew = true
-		lengthenScrew(s)
+		turnScrew(s)
 		return
 	}
 	graft(s, t)
@@ -80,23 +79,23 @@ func graftParts(m *making, t *axis.Part) {
 	own := sheet.Local(m.Scope.Key("graft."), l.Key)
 	spigot, lap := m.or(own+"spigot", 6), m.or(own+"lap", 9)
 	long, dia := m.or(t.Key+".length", 100), m.or(t.Key+".dia", 12)
-	in := m.class(want{part: "screw", name: "spigot", label: "spigot", key: own + "spigot"}, "h6")
-	bar := part.Part{Key: "screw", Label: "threaded bar for the old shank", Replaces: t.Key, Material: stock(t.Material, "c45"), Round: &part.Round{
-		Outside: []part.Step{{Label: "feed thread", Length: m.general(want{part: "screw", name: "thread", label: "feed thread", key: t.Key + ".length"}), Dia: drawn("", dia), Chamfer: m.or(t.Key+".pitch", 1), Thread: feedThread(m, t)},
-			{Label: "spigot", Length: m.general(want{part: "screw", name: "spigot_long", label: "spigot", key: own + "lap"}), Dia: in, Chamfer: 0.5}},
-		Length: m.general(want{part: "screw", label: "length over all", nominal: long + lap})},
+	in := m.class(want{part: "threaded_bar", name: "spigot", label: "spigot", key: own + "spigot"}, "h6")
+	bar := part.Part{Key: "threaded_bar", Label: "threaded bar for the old shank", Replaces: t.Key, Material: stock(t.Material, "c45"), Round: &part.Round{
+		Outside: []part.Step{{Label: "feed thread", Length: m.general(want{part: "threaded_bar", name: "thread", label: "feed thread", key: t.Key + ".length"}), Dia: drawn("", dia), Chamfer: m.or(t.Key+".pitch", 1), Thread: feedThread(m, t)},
+			{Label: "spigot", Length: m.general(want{part: "threaded_bar", name: "spigot_long", label: "spigot", key: own + "lap"}), Dia: in, Chamfer: 0.5}},
+		Length: m.general(want{part: "threaded_bar", label: "length over all", nominal: long + lap})},
 		Notes: []string{"Turn the spigot true to the thread: run-out under 0.02 mm.", "Straight to 0.03 mm once it is joined."}}
 	m.add(bar)
 	hole := m.limits(want{part: "old_shank", name: "socket", label: "socket for the spigot", nominal: spigot, grows: true}, 2*joint.BrazeGapMost, 2*joint.BrazeGapLeast, joint.BrazeGapSource)
-	hole = m.suitsMade(hole, "the spigot as made", "screw.spigot")
+	hole = m.suitsMade(hole, "the spigot as made", "threaded_bar.spigot")
 	m.add(part.Part{Key: "old_shank", Label: "old screw, its thread cut off", Altered: true, Replaces: shank.Key, Material: stock(shank.Material, "c45"), Round: &part.Round{
 		Outside: []part.Step{{Label: "shank", Old: true, Length: drawn("", m.or(shank.Key+".length", 60)), Dia: drawn("", m.or(shank.Key+".dia", 10))}},
 		Left:    []part.Step{{Label: "socket", Length: m.general(want{part: "old_shank", name: "deep", label: "socket, depth", nominal: lap + 1, grows: true}), Dia: hole, New: true}}},
 		Notes: []string{"Cut the old thread off where the shank begins, and keep it: it is the pattern of the lead.", "Drill a vent of 1.5 mm into the bottom of the socket: closed air bursts when it is heated."}})
-	m.step(made, "screw", part.Operation{Key: "turn_screw", Do: "Cut the threaded bar to length and turn its spigot, true to the thread.", Needs: []part.Capability{part.Turning}, Envelope: [2]float64{long + lap, dia}, After: []string{"measure_screw"}, Minutes: [2]float64{60, 120}, Record: "spigot, by micrometer", Cautions: []string{eyes}})
+	m.step(made, "threaded_bar", part.Operation{Key: "turn_screw", Do: "Cut the threaded bar to length and turn its spigot, true to the thread.", Needs: []part.Capability{part.Turning}, Envelope: [2]float64{long + lap, dia}, After: []string{"measure_screw"}, Minutes: [2]float64{60, 120}, Record: "spigot, by micrometer", Cautions: []string{eyes}})
 	m.step(fitted, "old_shank", part.Operation{Key: "bore_shank", Do: "Cut the old thread off and bore the socket, set true by the journal within 0.01 mm.", Needs: []part.Capability{part.Boring}, Envelope: [2]float64{m.or(shank.Key+".length", 60), m.or(shank.Key+".dia", 10)}, Minutes: [2]float64{45, 90}, Record: "socket, by the spigot itself", Cautions: []string{eyes}})
-	m.step(fitted, "screw", part.Operation{Key: "braze_screw", Do: "Silver-braze the spigot into its socket, cool slowly, wash the flux off.", Needs: []part.Capability{part.Heat}, After: []string{"turn_screw", "bore_shank"}, Minutes: [2]float64{45, 90}, Record: "a photo of the fillet all round", Cautions: joint.BrazeCautions})
-	m.step(fitted, "screw", part.Operation{Key: "true_screw", Do: "Straighten the screw on blocks until its run-out is 0.03 mm at the most, from end to end.", Needs: []part.Capability{part.Bench}, After: []string{"braze_screw"}, Minutes: [2]float64{30, 90}, Record: "run-out at three places", Cautions: []string{"A bar under a press springs back: stand aside of its ends."}})
-	m.buy(part.Bought{Key: "screw_bar", Label: "threaded bar, straight to 0.1 mm", Quantity: 1, For: "screw", Confirm: "measure_screw", Source: "common practice, no source"})
+	m.step(fitted, "threaded_bar", part.Operation{Key: "braze_screw", Do: "Silver-braze the spigot into its socket, cool slowly, wash the flux off.", Needs: []part.Capability{part.Heat}, After: []string{"turn_screw", "bore_shank"}, Minutes: [2]float64{45, 90}, Record: "a photo of the fillet all round", Cautions: joint.BrazeCautions})
+	m.step(fitted, "threaded_bar", part.Operation{Key: "true_screw", Do: "Straighten the screw on blocks until its run-out is 0.03 mm at the most, from end to end.", Needs: []part.Capability{part.Bench}, After: []string{"braze_screw"}, Minutes: [2]float64{30, 90}, Record: "run-out at three places", Cautions: []string{"A bar under a press springs back: stand aside of its ends."}})
+	m.buy(part.Bought{Key: "screw_bar", Label: "threaded bar, straight to 0.1 mm", Quantity: 1, For: "threaded_bar", Confirm: "measure_screw", Source: "common practice, no source"})
 	m.buy(part.Bought{Key: "silver_solder", Label: "silver solder, cadmium-free, melting at 630 to 660 °C, with its flux", Designation: "ISO 17672 Ag 155", Quantity: 1, For: "braze_screw", Source: "ISO 17672, from memory, unchecked"})
 }

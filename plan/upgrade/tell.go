@@ -268,7 +268,7 @@ func consequences(s *Site, r *sheet.Result) [][]Run {
 		all = append(all, []Run{{Text: "the extension made before is replaced by one of "}, {show(s, long), true}, {Text: " over all"}})
 	} else if visible, more := moved("extension.visible"); more > shownLength {
 		c := []Run{{Text: "the screw needs an extension of "}, {show(s, visible), true}}
-		if _, lap := r.Figure(l.Find("extension.lap"), sheet.Planned); !lap {
+		if sleeve, _ := moved("extension.sleeve"); sleeve <= shownLength {
 			c = []Run{{Text: "the new screw is "}, {show(s, visible), true}, {Text: " longer"}}
 		}
 		if seat, _ := moved("support.seat"); seat > 0 {
