@@ -90,20 +90,9 @@ func (s *Store) shownPhotos(ctx context.Context) (shown []string, err error) {
 		SELECT sha256 FROM photo
 		WHERE id IN (SELECT photo_id FROM log_photo) OR id IN (SELECT photo_id FROM staged_photo)
 		ORDER BY sha256`
-	err = s.read(ctx, func(tx *sql.Tx) error {
-		rows, err := tx.QueryContext(ctx, query)
-		if err != nil {
-			return err
-		}
-		defer rows.Close()
-		for rows.Next() {
-			var sum string
-			if err := rows.Scan(&sum); err != nil {
-				return err
-			}
-			shown = append(shown, sum)
-		}
-		return rows.Err()
+	err = s.read(ctx, func(tx *sql.Tx) (err error) {
+		shown, err = texts(ctx, tx, query)
+		return err
 	})
 	return shown, err
 }

@@ -33,6 +33,8 @@ import (
 	"database/sql"
 	"errors"
 	"fmt"
+	"io"
+	"io/fs"
 	"net/url"
 	"os"
 	"path/filepath"
@@ -57,11 +59,14 @@ var (
 	ErrRefused  = errors.New("not allowed in the data file")                           // a value that is never right
 	ErrInUse    = errors.New("upgrades are planned on it; delete those first")         // an axis
 	ErrBusy     = errors.New("another program is writing to the data file; try again") // for five seconds
+
+	ErrFolderInUse = errors.New("it is in use by a Fettle that is running; stop that first")
 )
 
 // Store is an open data folder. It can be used from several goroutines.
 type Store struct {
 	folder string
+	lock   io.Closer
 	writer *sql.DB // one connection, so that writes inside this program queue and are never refused
 	reader *sql.DB
 	clock  func() time.Time
@@ -76,19 +81,28 @@ type Store struct {
 // changes.
 //
 // It returns a [*NewerError] for a file that a newer program has written.
-func Open(ctx context.Context, folder string, clock func() time.Time) (*Store, error) {
-	folder, err := filepath.Abs(folder)
+func Open(ctx context.Context, folder string, clock func() time.Time) (s *Store, err error) {
+	folder, err = filepath.Abs(folder)
 	if err != nil {
 		return nil, fmt.Errorf("data folder: %w", err)
 	}
 	if err := os.MkdirAll(folder, 0o700); err != nil {
 		return nil, fmt.Errorf("data folder: %w", err)
 	}
+	lock, err := lockFolder(folder, shared) // against a restore
+	if err != nil {
+		return nil, fmt.Errorf("data folder: %w", err)
+	}
+	defer func() {
+		if err != nil {
+			err = errors.Join(err, lock.Close())
+		}
+	}()
 	file := filepath.Join(folder, FileName)
 	if err := prepare(ctx, file, filepath.Join(folder, "backups")); err != nil {
 		return nil, fmt.Errorf("open %s: %w", file, err)
 	}
-	s := &Store{folder: folder, clock: clock, photos: photo.New(folder)}
+	s = &Store{folder: folder, lock: lock, clock: clock, photos: photo.New(folder)}
 	if s.writer, err = connect(file, "_foreign_keys=on", "_txlock=immediate"); err != nil {
 		return nil, err
 	}
@@ -99,7 +113,7 @@ func Open(ctx context.Context, folder string, clock func() time.Time) (*Store, e
 	s.reader.SetMaxOpenConns(readers)
 	s.reader.SetMaxIdleConns(readers)
 	if err := syncFolder(folder); err != nil {
-		return nil, errors.Join(err, s.Close())
+		return nil, errors.Join(err, s.reader.Close(), s.writer.Close())
 	}
 	return s, nil
 }
@@ -121,9 +135,14 @@ func prepare(ctx context.Context, file, backups string) error {
 	return err
 }
 
-// Close ends the use of the folder. The writer goes last: the last to leave tidies the file.
+// Close ends the use of the folder; a second time it does nothing. The writer goes last: the last to leave
+// tidies the file.
 func (s *Store) Close() error {
-	return errors.Join(s.reader.Close(), s.writer.Close())
+	err := errors.Join(s.reader.Close(), s.writer.Close())
+	if unlock := s.lock.Close(); !errors.Is(unlock, fs.ErrClosed) {
+		err = errors.Join(err, unlock)
+	}
+	return err
 }
 
 // connect gives a pool of connections to the file. The settings are part of the name, so that every
@@ -193,6 +212,23 @@ func each(ctx context.Context, tx *sql.Tx, query string, arg any, scan func(rows
 		}
 	}
 	return rows.Err()
+}
+
+// texts gives the one column of a query.
+func texts(ctx context.Context, tx *sql.Tx, query string) (all []string, err error) {
+	rows, err := tx.QueryContext(ctx, query)
+	if err != nil {
+		return nil, err
+	}
+	defer rows.Close()
+	for rows.Next() {
+		var text string
+		if err := rows.Scan(&text); err != nil {
+			return nil, err
+		}
+		all = append(all, text)
+	}
+	return all, rows.Err()
 }
 
 // instant is how times are kept: UTC, of one length, so that as text they sort as they follow.

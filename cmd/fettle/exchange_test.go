@@ -154,16 +154,29 @@ func TestBackupWhileServing(t *testing.T) {
 	_, stderr, code := call(t, nil, "import", "-data", data, write(t, mill))
 	require.Zero(t, code, stderr)
 	run := start(t, nil, "-listen", "127.0.0.1:0", "-data", data)
-	folder := t.TempDir()
-	path := filepath.Join(folder, store.FileName)
-	_, stderr, code = call(t, nil, "backup", "-data", data, path)
+	path := filepath.Join(t.TempDir(), "backup.tar")
+	stdout, stderr, code := call(t, nil, "backup", "-data", data, path)
 	require.Zero(t, code, stderr)
+	require.Contains(t, stdout, "backup.tar holds all machines and 0 photos")
 	_, stderr, code = call(t, nil, "backup", "-data", data, path)
 	require.Equal(t, 2, code)
-	require.Contains(t, stderr, "is there already; a backup never replaces a file")
+	require.Contains(t, stderr, "is there already; -replace puts a backup in the place of an older one")
+	_, stderr, code = call(t, nil, "backup", "-data", data, "-replace", path)
+	require.Zero(t, code, stderr)
+	_, stderr, code = call(t, nil, "restore", "-data", data, path)
+	require.Equal(t, 1, code)
+	require.Contains(t, stderr, "it is in use by a Fettle that is running; stop that first")
 	require.Zero(t, run.stop())
+	_, stderr, code = call(t, nil, "restore", "-data", data, path)
+	require.Equal(t, 1, code)
+	require.Contains(t, stderr, "it is not empty; a backup is restored into a new or empty folder alone")
 
-	stdout, stderr, code := call(t, nil, "export", "-data", folder, "Bench mill")
+	folder := filepath.Join(t.TempDir(), "new", "folder")
+	stdout, stderr, code = call(t, nil, "restore", "-data", folder, path)
+	require.Zero(t, code, stderr)
+	require.Contains(t, stdout, "Other computers are not let in")
+
+	stdout, stderr, code = call(t, nil, "export", "-data", folder, "Bench mill")
 	require.Zero(t, code, stderr)
 	require.Equal(t, mill, stdout)
 }
@@ -176,7 +189,7 @@ func TestFolderWithoutMachines(t *testing.T) {
 		require.Contains(t, stderr, "mistyped holds no machines; name another folder with -data")
 		require.NoDirExists(t, data)
 	}
-	for _, args := range [][]string{{"export"}, {"export", "1", "2", "3"}, {"import"}, {"backup"}, {"backup", "a", "b"}} {
+	for _, args := range [][]string{{"export"}, {"export", "1", "2", "3"}, {"import"}, {"backup"}, {"backup", "a", "b"}, {"restore"}, {"restore", "a", "b"}} {
 		_, stderr, code := call(t, map[string]string{"FETTLE_DATA": data}, args...)
 		require.Equal(t, 2, code, args)
 		require.Contains(t, stderr, "call fettle "+args[0])

@@ -4,7 +4,8 @@
 //	fettle passphrase                            set what lets other computers in
 //	fettle plan FILE                             work a machine's file out
 //	fettle bench METHOD KEY=VALUE ...            one of the bench figures
-//	fettle export, import, backup                machines as files
+//	fettle export, import                        machines as files
+//	fettle backup, restore                       all of them, with their photos, as one file
 //	fettle help                                  list the commands
 //
 // It exits 0 when all went well, 1 when something failed, and 2 when it was not called rightly.

@@ -39,7 +39,7 @@ type Folder struct {
 // New gives the photos of a data folder. Nothing is made on disk before the first photo.
 func New(folder string) *Folder {
 	return &Folder{
-		originals: filepath.Join(folder, "photos"), renditions: filepath.Join(folder, "renditions"),
+		originals: filepath.Join(folder, originals), renditions: filepath.Join(folder, "renditions"),
 		memory: semaphore.NewWeighted(mostMemory),
 	}
 }
@@ -56,6 +56,18 @@ func (f *Folder) path(sha256 string, size Size) (string, error) {
 		return filepath.Join(f.renditions, sha256[:2], sha256+"-"+string(size)+".jpg"), nil
 	}
 	return "", fmt.Errorf("photo %s in size %q: %w", sha256, size, fs.ErrNotExist)
+}
+
+// originals is the folder of the originals in the data folder.
+const originals = "photos"
+
+// Name is where the original of a photo is in the data folder, with slashes. It returns an error that is
+// [fs.ErrNotExist] for what is no SHA-256.
+func Name(sha256 string) (string, error) {
+	if !isSum(sha256) {
+		return "", fmt.Errorf("photo %q: %w", sha256, fs.ErrNotExist)
+	}
+	return originals + "/" + sha256[:2] + "/" + sha256, nil
 }
 
 // isSum tells whether a name is a SHA-256 in lower case: nothing else becomes part of a path.

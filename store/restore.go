@@ -1,0 +1,169 @@
+package store
+
+import (
+	"archive/tar"
+	"context"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path"
+	"path/filepath"
+	"time"
+)
+
+// ErrNotEmpty is a folder that holds something already.
+var ErrNotEmpty = errors.New("it is not empty; a backup is restored into a new or empty folder alone")
+
+// Restored tells what was restored.
+type Restored struct {
+	Made   time.Time // when the backup was made, UTC
+	Photos int
+}
+
+// Restore brings a backup back as a data folder, which must be new, or empty and in use by nobody. The
+// whole backup is checked first, beside the folder; then the folder is there at once, or not at all.
+//
+// Nobody from another computer is let in afterwards: devices and passphrase stay behind. A device may have
+// been shut out since the backup, and a passphrase changed because somebody knew it.
+//
+// It returns [ErrNoBackup], with a sentence, for a backup that is not whole or not ours, [ErrNotEmpty] or
+// [ErrFolderInUse].
+func Restore(ctx context.Context, from, folder string) (r Restored, err error) {
+	if folder, err = restorable(folder); err != nil {
+		return r, err
+	}
+	archive, err := os.Open(from)
+	if err != nil {
+		return r, fmt.Errorf("restore: %w", err)
+	}
+	defer archive.Close()
+	m, files, err := openArchive(archive)
+	if err != nil {
+		return r, fmt.Errorf("restore %s: %w", from, err)
+	}
+	if err := os.MkdirAll(filepath.Dir(folder), 0o700); err != nil {
+		return r, fmt.Errorf("data folder: %w", err)
+	}
+	work, err := os.MkdirTemp(filepath.Dir(folder), filepath.Base(folder)+".restoring-")
+	if err != nil {
+		return r, fmt.Errorf("data folder: %w", err)
+	}
+	defer func() { err = errors.Join(err, os.RemoveAll(work)) }() // it is not there any more when all went well
+	if err := unpack(ctx, files, m.Files, work); err != nil {
+		return r, known(fmt.Errorf("restore %s: %w", from, err))
+	}
+	if err := takeOver(ctx, filepath.Join(work, FileName), m.Files[1:]); err != nil {
+		return r, known(fmt.Errorf("restore %s: %w", from, err))
+	}
+	if err := syncFolders(work); err != nil {
+		return r, fmt.Errorf("data folder: %w", err)
+	}
+	return Restored{m.Made, len(m.Files) - 1}, putFolder(work, folder)
+}
+
+// restorable gives the absolute path of a folder into which a backup can be restored now.
+func restorable(folder string) (string, error) {
+	folder, err := filepath.Abs(folder)
+	if err != nil {
+		return "", fmt.Errorf("data folder: %w", err)
+	}
+	if real, err := filepath.EvalSymlinks(folder); err == nil { // a link stays one
+		folder = real
+	}
+	claim, err := claimFolder(folder)
+	if err != nil {
+		return "", fmt.Errorf("%s: %w", folder, err)
+	}
+	return folder, claim.Close()
+}
+
+// claimFolder sees to it that an empty folder is opened by nobody until the claim is closed; where there
+// is no folder, there is nothing to claim.
+func claimFolder(folder string) (io.Closer, error) {
+	lock, err := lockFolder(folder, alone)
+	if errors.Is(err, fs.ErrNotExist) {
+		return io.NopCloser(nil), nil
+	}
+	if err != nil {
+		return nil, err
+	}
+	within, err := os.ReadDir(folder)
+	if err == nil && len(within) > 0 {
+		err = ErrNotEmpty
+	}
+	if err != nil {
+		return nil, errors.Join(err, lock.Close())
+	}
+	return lock, nil
+}
+
+// putFolder gives a folder its name. Removing the empty one and renaming both fail where something has come
+// into it meanwhile.
+func putFolder(from, to string) error {
+	claim, err := claimFolder(to)
+	if err != nil {
+		return fmt.Errorf("%s: %w", to, err)
+	}
+	defer claim.Close()
+	if err := removeIfThere(to); err != nil {
+		return fmt.Errorf("%s cannot be replaced by what is restored; name a folder in it: %w", to, err)
+	}
+	if err := os.Rename(from, to); err != nil {
+		return fmt.Errorf("data folder: %w", err)
+	}
+	return syncFolder(filepath.Dir(to))
+}
+
+// unpack writes the files of a backup into a folder. They must be those of its manifest, one after another:
+// so none comes twice, and none has another name or size.
+func unpack(ctx context.Context, from *tar.Reader, files []archived, folder string) error {
+	root, err := os.OpenRoot(folder)
+	if err != nil {
+		return err
+	}
+	defer root.Close()
+	for _, f := range files {
+		h, err := from.Next()
+		switch {
+		case err != nil:
+			return damagedArchive(err)
+		case !isPlain(h) || h.Name != f.Name || h.Size != f.Size:
+			return noBackup("it holds %q where its manifest says %s", h.Name, f.Name)
+		}
+		if err := unpackFile(ctx, from, f, root); err != nil {
+			return err
+		}
+	}
+	if _, err := from.Next(); err != io.EOF {
+		return noBackup("it holds more than its manifest says")
+	}
+	return nil
+}
+
+func unpackFile(ctx context.Context, from io.Reader, f archived, root *os.Root) error {
+	if err := root.MkdirAll(path.Dir(f.Name), 0o700); err != nil {
+		return err
+	}
+	to, err := root.OpenFile(f.Name, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
+	if err != nil {
+		return err
+	}
+	defer to.Close()
+	err = copyChecked(ctx, to, from, f)
+	if errors.Is(err, errOther) {
+		return noBackup("%w", err)
+	}
+	return errors.Join(damagedArchive(err), to.Sync(), to.Close())
+}
+
+// syncFolders makes a folder last, and those in it.
+func syncFolders(folder string) error {
+	return filepath.WalkDir(folder, func(path string, d fs.DirEntry, err error) error {
+		if err != nil || !d.IsDir() {
+			return err
+		}
+		return syncFolder(path)
+	})
+}
