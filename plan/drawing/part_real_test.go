@@ -3,6 +3,9 @@ package drawing_test
 import (
 	"io"
 	"maps"
+	"math"
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -11,6 +14,7 @@ import (
 	"fettle/plan/demo"
 	"fettle/plan/drawing"
 	"fettle/plan/machine"
+	parts "fettle/plan/part"
 	"fettle/plan/preset"
 	"fettle/plan/upgrade"
 )
@@ -84,6 +88,11 @@ func TestEveryKindIsDrawn(t *testing.T) {
 			}
 			apart(t, all)
 			attached(t, d)
+			for i := range set.Parts {
+				if q := &set.Parts[i]; q.Key == d.Paper.Part && q.Round != nil && !q.Altered && !strings.HasSuffix(d.Paper.Label, ", strip") {
+					require.True(t, shouldersPlaced(d, q), "%s: %s: a shoulder has no dimension", kind, d.Title)
+				}
+			}
 			dxf(t, d)
 			drawn[kind]++
 		}
@@ -95,6 +104,36 @@ func TestEveryKindIsDrawn(t *testing.T) {
 		require.True(t, n == 0 || drawn[kind] > 0, kind)
 	}
 	require.Greater(t, len(drawn), 20)
+}
+
+// shouldersPlaced tells whether the dimensions across a sheet lead from the left
+// face of a turned part to every shoulder, one to the next.
+func shouldersPlaced(d *drawing.Drawing, p *parts.Part) bool {
+	const near = 0.01 // mm of paper
+	var shoulders []float64
+	at := 0.0
+	for _, s := range p.Round.Outside {
+		at += s.Length.Nominal * d.Paper.Scale
+		shoulders = append(shoulders, at)
+	}
+	for _, from := range d.Paper.Dimensions {
+		known := []float64{min(from.A.X, from.B.X)} // the left face, if it is one
+		is := func(x float64) bool {
+			return slices.ContainsFunc(known, func(k float64) bool { return math.Abs(k-x) < near })
+		}
+		for range d.Paper.Dimensions {
+			for _, m := range d.Paper.Dimensions {
+				if a, b := m.A.X, m.B.X; !m.Upright && is(a) != is(b) {
+					known = append(known, a, b)
+				}
+			}
+		}
+		left := known[0]
+		if !slices.ContainsFunc(shoulders, func(x float64) bool { return !is(left + x) }) {
+			return true
+		}
+	}
+	return false
 }
 
 // All drawings of more travel on the demo lathe: the side view, the parts in

@@ -8,8 +8,9 @@ import (
 	"fettle/plan/part"
 )
 
-// roundViews are a half section from the front, and a view of an end where
-// there is something on it that the section does not show (ISO 128-3).
+// roundViews are a half section from the front, or the whole of what is solid,
+// and a view of an end where there is something on it that they do not show
+// (ISO 128-3).
 func roundViews(p *part.Part, k float64, w *words, third bool) []placedView {
 	r := p.Round
 	t := turned(r)
@@ -26,7 +27,8 @@ func roundViews(p *part.Part, k float64, w *words, third bool) []placedView {
 	return views
 }
 
-// frontView is the half section: cut above the axis, whole below it.
+// frontView is the half section: cut above the axis, whole below it. What is
+// solid is not cut.
 func frontView(p *part.Part, t *turning, k float64, w *words) *view {
 	v := &view{k: k, words: w}
 	v.halfSection(p, t, rising)
@@ -40,9 +42,6 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 	v.covers(0, k*t.long, -k*t.most, k*t.most)
 	v.old(p, t)
 
-	cut := crossCuts(r)
-	loops := t.section(cut)
-	face := make([][]Point, len(loops))
 	edges, thin := Lines{Class: "ln-visible"}, Lines{Class: "ln-thin"}
 	edge := func(s Segment) {
 		if t.isOld((s.A.X+s.B.X)/2/k, -(s.A.Y+s.B.Y)/2/k) {
@@ -51,6 +50,39 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 			edges.Segments = append(edges.Segments, s)
 		}
 	}
+	if !solid(r) {
+		v.cutAbove(r, t, way, edge)
+	} else {
+		v.fresh(t, t.section(nil), true)
+	}
+	for _, s := range append(v.whole(t), v.ofFlange(r, t)...) {
+		edge(s)
+		if solid(r) {
+			edge(Segment{Point{s.A.X, -s.A.Y}, Point{s.B.X, -s.B.Y}})
+		}
+	}
+	v.lines.add(edges, thin)
+	v.threads(t)
+	v.crossHoles(r, t)
+	v.flats(r, t)
+	if p.Dial != nil {
+		v.dialLines(p.Dial, t)
+	}
+	v.lines.line("ln-centre", -4, 0, k*t.long+4, 0)
+	v.taken.lines = append(v.taken.lines, Segment{Point{-4, 0}, Point{k*t.long + 4, 0}})
+}
+
+// solid tells whether there is nothing in a part that a section would show.
+func solid(r *part.Round) bool {
+	return len(r.Left)+len(r.Right)+len(r.Cross) == 0 && !slices.ContainsFunc(r.Grooves, func(g part.Groove) bool { return g.Inside })
+}
+
+// cutAbove draws the section above the axis.
+func (v *view) cutAbove(r *part.Round, t *turning, way int, edge func(Segment)) {
+	k := v.k
+	cut := crossCuts(r)
+	loops := t.section(cut)
+	face := make([][]Point, len(loops))
 	for i, l := range loops {
 		for j, q := range l {
 			n := l[(j+1)%len(l)]
@@ -61,11 +93,10 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 		}
 	}
 	v.lines.add(Path{Class: "section", Loops: face})
-	v.fresh(t, loops)
+	v.fresh(t, loops, false)
 	v.lines.add(hatchWithin(face, way, 2.2))
 	// Edges behind the cut: where a bore turns, from the axis up to it.
-	x := t.breaks()
-	for _, at := range x {
+	for _, at := range t.breaks() {
 		a, b := radii(t.inside, at, false), radii(t.inside, at, true)
 		r := min(a, b)
 		holed := slices.ContainsFunc(cut, func(c span) bool { return at > c.from-same && at < c.to+same })
@@ -78,23 +109,18 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 			edge(Segment{Point{k * at, 0}, Point{k * at, -k * r}})
 		}
 	}
-	for _, s := range v.whole(t) {
-		edge(s)
+}
+
+// ofFlange are the edges of a flange below the axis: it ends where it does,
+// though the next step may be as high.
+func (v *view) ofFlange(r *part.Round, t *turning) []Segment {
+	f := r.Flange
+	if f == nil || f.Step < 0 || f.Step >= len(t.steps) {
+		return nil
 	}
-	if f := r.Flange; f != nil && f.Step >= 0 && f.Step < len(t.steps) { // it ends where it does, though the next step may be as high
-		for _, x := range [...]float64{t.steps[f.Step].from, t.steps[f.Step].to} {
-			edge(Segment{Point{k * x, 0}, Point{k * x, k * t.radius(r, f.Step)}})
-		}
-	}
-	v.lines.add(edges, thin)
-	v.threads(t)
-	v.crossHoles(r, t)
-	v.flats(r, t)
-	if p.Dial != nil {
-		v.dialLines(p.Dial, t)
-	}
-	v.lines.line("ln-centre", -4, 0, k*t.long+4, 0)
-	v.taken.lines = append(v.taken.lines, Segment{Point{-4, 0}, Point{k*t.long + 4, 0}})
+	k, high := v.k, v.k*t.radius(r, f.Step)
+	at := t.steps[f.Step].span
+	return []Segment{{Point{k * at.from, 0}, Point{k * at.from, high}}, {Point{k * at.to, 0}, Point{k * at.to, high}}}
 }
 
 // isOld tells whether what is at a place was there before: the wall of an old
@@ -151,8 +177,8 @@ func kink(all []stretch, at float64) bool {
 	return math.Abs(a-b) > same
 }
 
-// fresh tints metal that was not there.
-func (v *view) fresh(t *turning, loops [][]Point) {
+// fresh tints metal that was not there, above the axis or on both its sides.
+func (v *view) fresh(t *turning, loops [][]Point, whole bool) {
 	for _, s := range t.steps {
 		if !s.New {
 			continue
@@ -160,10 +186,15 @@ func (v *view) fresh(t *turning, loops [][]Point) {
 		var new [][]Point
 		for _, l := range loops {
 			if c := clipped(l, s.span); len(c) > 2 {
+				under := make([]Point, len(c))
 				for i, q := range c {
-					c[i] = Point{v.k * q.X, -v.k * q.Y}
+					c[i], under[i] = Point{v.k * q.X, -v.k * q.Y}, Point{v.k * q.X, v.k * q.Y}
 				}
 				new = append(new, c)
+				if whole {
+					slices.Reverse(under)
+					new = append(new, under)
+				}
 			}
 		}
 		if len(new) > 0 {
@@ -326,7 +357,8 @@ func (v *view) crossHoles(r *part.Round, t *turning) {
 	}
 }
 
-// flats are drawn with thin crossed lines (ISO 128-3), below the axis.
+// flats are drawn with thin crossed lines (ISO 128-3), below the axis where the
+// part is cut above it.
 func (v *view) flats(r *part.Round, t *turning) {
 	k := v.k
 	for _, f := range r.Flats {
@@ -338,10 +370,17 @@ func (v *view) flats(r *part.Round, t *turning) {
 		}
 		h := k * math.Sqrt(o*o-half*half)
 		a, b = k*a, k*b
+		top := 0.0 // cut above the axis
+		if solid(r) {
+			top = -h
+		}
 		v.lines.add(
-			Lines{"ln-visible", []Segment{{Point{a, h}, Point{b, h}}, {Point{a, 0}, Point{a, h}}, {Point{b, 0}, Point{b, h}}}},
-			Lines{"ln-thin", []Segment{{Point{a, h}, Point{(a + b) / 2, 0}}, {Point{b, h}, Point{(a + b) / 2, 0}}}},
+			Lines{"ln-visible", []Segment{{Point{a, h}, Point{b, h}}, {Point{a, top}, Point{a, h}}, {Point{b, top}, Point{b, h}}}},
+			Lines{"ln-thin", []Segment{{Point{a, h}, Point{b, top}}, {Point{b, h}, Point{a, top}}}},
 		)
+		if solid(r) {
+			v.lines.line("ln-visible", a, top, b, top)
+		}
 	}
 }
 
@@ -354,10 +393,9 @@ func (v *view) roundSizes(p *part.Part, t *turning) {
 	if len(t.steps) == 0 {
 		return
 	}
-	for _, s := range t.steps {
-		if s.Old && !named(s.Length) {
-			open = true
-		} else if named(s.Length) && !(len(t.steps) == 1 && named(r.Length)) {
+	given := lengths(p)
+	for i, s := range t.steps {
+		if given[i] && !(len(t.steps) == 1 && named(r.Length)) {
 			text := w.size("", s.Length)
 			below_ = append(below_, mark{size: s.Length, text: text, side: below, a: k * s.from, b: k * s.to, fa: k * t.corner(s.from, true), fb: k * t.corner(s.to, false)})
 		} else {
@@ -372,7 +410,7 @@ func (v *view) roundSizes(p *part.Part, t *turning) {
 		below_ = append(below_, mark{size: all, text: w.bracketed("", t.long), side: below, a: 0, b: k * t.long, fa: k * t.corner(0, true), fb: k * t.corner(t.long, false)})
 	}
 	for _, s := range t.bores {
-		if s.Through || !named(s.Length) || math.Abs(s.long()-s.Length.Nominal) > same {
+		if !depth(p, s.Step) || math.Abs(s.long()-s.Length.Nominal) > same {
 			continue
 		}
 		y := -k * size(s.Dia) / 2

@@ -63,14 +63,28 @@ type saying struct {
 	always        bool // it is drawn even where it says nothing of itself
 }
 
+// of names a size of a feature, which may have no name.
+func of(feature, what string) string {
+	if feature == "" {
+		return what
+	}
+	return feature + ", " + what
+}
+
 func sayings(p *part.Part) map[*part.Size]saying {
 	all := map[*part.Size]saying{}
 	if r := p.Round; r != nil {
-		for _, steps := range [...][]part.Step{r.Outside, r.Left, r.Right} {
+		all[&r.Length] = saying{label: "length over all"}
+		given := lengths(p)
+		for n, steps := range [...][]part.Step{r.Outside, r.Left, r.Right} {
 			for i := range steps {
 				s := &steps[i]
 				all[&s.Dia] = saying{s.Label, s.Thread, true, !s.Old}
-				all[&s.Length] = saying{label: s.Label + ", length"}
+				if n == 0 {
+					all[&s.Length] = saying{label: of(s.Label, "length"), always: given[i]}
+				} else {
+					all[&s.Length] = saying{label: of(s.Label, "depth"), always: depth(p, *s)}
+				}
 			}
 		}
 		for i := range r.Grooves {
