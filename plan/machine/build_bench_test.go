@@ -1,6 +1,8 @@
 package machine_test
 
 import (
+	"github.com/stretchr/testify/require"
+
 	"testing"
 
 	"fettle/plan/demo"
@@ -35,4 +37,37 @@ func BenchmarkPage(b *testing.B) {
 		p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
 		s.Kind.Answer(s, p.Result)
 	}
+}
+
+// BenchmarkProject is the demo lathe with all its axes and upgrades: worked out
+// anew from its leaves; everything that is shown after a keystroke; and built
+// from what was typed.
+func BenchmarkProject(b *testing.B) {
+	m := demo.LatheProject()
+	p, err := m.Build("")
+	require.NoError(b, err)
+	s := p.Site("1")
+	b.Run("recompute", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			p.Result.Recompute()
+		}
+	})
+	b.Run("keystroke", func(b *testing.B) {
+		b.ReportAllocs()
+		for i := 0; b.Loop(); i++ {
+			p.Result.Try(s.Amount, 8+float64(i%5))
+			p.Result.Checks()
+			p.Result.KnockOns(s.GoalKeys()...)
+			p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
+		}
+	})
+	b.Run("build", func(b *testing.B) {
+		b.ReportAllocs()
+		for b.Loop() {
+			if _, err := m.Build(""); err != nil {
+				b.Fatal(err)
+			}
+		}
+	})
 }

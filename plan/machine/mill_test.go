@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan/demo"
+	"fettle/plan/machine"
 	"fettle/plan/sheet"
 	"fettle/plan/upgrade"
 )
@@ -154,12 +155,40 @@ func TestMillRiserWindow(t *testing.T) {
 
 // Both machines have a draft that is only short of an amount.
 func TestDemoDrafts(t *testing.T) {
-	for _, d := range demo.Machines() {
-		require.NotEmpty(t, d.Upgrades)
-		for _, u := range d.Upgrades {
+	for _, m := range []machine.Machine{demo.Lathe(), demo.Mill()} {
+		require.NotEmpty(t, m.Upgrades)
+		for _, u := range m.Upgrades {
 			require.Equal(t, upgrade.Draft, u.State)
 			require.Empty(t, u.Inputs["amount"])
-			ask(t, d.Machine, u.ID)
+			ask(t, m, u.ID)
+		}
+	}
+}
+
+// The whole projects hold: nothing was typed that cannot be taken, no measurement
+// disagrees, no two upgrades claim one thing, and no check fails that held before.
+// They have upgrades on several axes.
+func TestDemoProjects(t *testing.T) {
+	for _, tc := range []struct {
+		machine.Machine
+		upgrades, axes int
+	}{{demo.LatheProject(), 8, 3}, {demo.MillProject(), 6, 3}} {
+		p, err := tc.Build("")
+		require.NoError(t, err)
+		require.Empty(t, p.Problems)
+		require.Empty(t, p.Findings)
+		require.Empty(t, p.Result.Conflicts())
+		require.Len(t, p.Sites, len(tc.Upgrades))
+		require.GreaterOrEqual(t, len(p.Sites), tc.upgrades)
+		axes := map[string]bool{}
+		for _, s := range p.Sites {
+			axes[s.Axis] = true
+			require.Empty(t, s.Problems)
+			require.NotEmpty(t, upgrade.Text(s.Kind.Answer(s, p.Result)))
+		}
+		require.GreaterOrEqual(t, len(axes), tc.axes)
+		for _, c := range p.Result.Checks() {
+			require.False(t, c.Charged(), "%s: %s %s", tc.Name, c.Label, c.Phrase)
 		}
 	}
 }

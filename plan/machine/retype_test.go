@@ -55,7 +55,7 @@ func same(t *testing.T, want, got []string) {
 // on every axis that it suits, with amounts that the kind takes.
 func TestRetypedIsBuilt(t *testing.T) {
 	retyped := map[string]bool{}
-	for _, m := range demo.Machines() {
+	for _, m := range demo.Machines()[:2] { // without the whole projects, which add axes and no other way of typing
 		for _, kind := range upgrade.Kinds {
 			for _, a := range m.Axes {
 				build := func(inputs map[string]string) (*machine.Plan, upgrade.Upgrade) {

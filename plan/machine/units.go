@@ -63,7 +63,7 @@ func typedFields(plans []*Plan) map[string]map[string]bool {
 		for _, site := range p.Sites {
 			of := map[string]bool{}
 			for _, f := range site.Fields {
-				of[f.Name] = f.Options == nil
+				of[f.Name] = f.Options == nil && f.Unit.Dim == unit.LengthD
 			}
 			fields[site.ID] = of
 		}

@@ -7,6 +7,7 @@ import (
 
 	"fettle/plan/demo"
 	"fettle/plan/sheet"
+	"fettle/plan/upgrade"
 )
 
 // In the other units and back, every figure stays exactly what it is; what was typed with a unit stays as
@@ -14,7 +15,9 @@ import (
 func TestInOtherUnits(t *testing.T) {
 	for _, d := range demo.Machines() {
 		for i := range d.Upgrades {
-			d.Upgrades[i].Inputs["amount"] = "12"
+			if d.Upgrades[i].State == upgrade.Draft {
+				d.Upgrades[i].Inputs["amount"] = "12"
+			}
 			if d.Upgrades[i].Kind == "extend_travel" {
 				d.Upgrades[i].Inputs["sleeve"], d.Upgrades[i].Inputs["lap"] = "14", "14 mm"
 			}
