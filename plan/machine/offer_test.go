@@ -236,12 +236,16 @@ func TestReachOfEveryInput(t *testing.T) {
 	require.InDelta(t, 13, got["sleeve"].From, 1e-6)
 }
 
+// BenchmarkOffers tries every kind on the demo lathe, and on all axes of its whole project.
 func BenchmarkOffers(b *testing.B) {
-	m := demo.Lathe()
-	for b.Loop() {
-		if _, err := m.Offers(); err != nil {
-			b.Fatal(err)
-		}
+	for name, m := range map[string]machine.Machine{"lathe": demo.Lathe(), "project": demo.LatheProject()} {
+		b.Run(name, func(b *testing.B) {
+			for b.Loop() {
+				if _, err := m.Offers(); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 
