@@ -46,18 +46,19 @@ func profileOf(l *axis.Layout, t *axis.Part) string {
 // screw counts as worn, in mm.
 const wornMost = 0.1
 
-// evenScrew checks that the screw is worn evenly enough for a nut that is set to
-// it. Lost motion taken at one place says nothing about that, and it is not known.
+// evenScrew checks that the screw is worn evenly enough for a nut alone. Lost
+// motion taken at one place says nothing about that, unless the screw is new.
 func evenScrew(s *Site) (worn string) {
 	l, sc := s.Layout, s.Scope
 	worn = "lost_motion_spread"
 	if !l.Scope.Has(worn) {
-		sc.Measure(quiet("spread", "lost motion at both ends of the travel as well", "u", unit.MM), sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
+		sc.Measure(quiet("elsewhere", "lost motion at both ends of the travel as well", "u", unit.MM), sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
+		sc.Formula(quiet("spread", "lost motion differs along the travel by", "u_d", unit.MM), "when(screw_renewed > 0, 0, elsewhere)", "definition; a new screw is worn nowhere")
 		worn = sc.Key("spread")
 	}
 	l.Assume(sc, quiet("worn_most", "most that a screw may be worn for a nut alone", "", unit.MM), wornMost, "common practice, no source: above 0.1 mm along the travel the screw is worn too")
 	sc.Check(sheet.Check{Key: "worn_check", Label: "Screw worn evenly enough", Figure: worn, Limit: "worn_most", AtMost: true, Level: sheet.Rule,
-		Sentence: "Lost motion differs by {figure} along the travel, and beyond {limit} the screw is worn as well: a nut that is set to the middle goes hard at the ends.", Source: "common practice, no source"})
+		Sentence: "Lost motion differs by {figure} along the travel, and beyond {limit} the screw is worn as well: a nut that fits where it is worn goes hard where it is not.", Source: "common practice, no source", Remedies: []string{"new_screw"}})
 	return worn
 }
 

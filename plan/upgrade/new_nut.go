@@ -62,18 +62,13 @@ func (k newNut) Apply(s *Site) {
 
 	s.typed(sc, quiet("play", "play of the new nut where the screw is least worn", "b_n", unit.MM), Field{Name: "play", Label: "Play wanted, where the screw is least worn", Hint: "0.05; 0.03 to 0.1 is usual"}, "", 0, 1, nan)
 	s.Amount, s.Most = sc.Key("play"), 0.3
-	worn := "0"
-	with := sheet.With{"worn": "touching"}
+	evenScrew(s)
+	more := "0" // of wear that was not looked for, nothing is taken off: the check asks for it
 	if l.Scope.Has("lost_motion_spread") {
-		worn, with = "worn", sheet.With{"worn": "lost_motion_spread"}
-		l.Assume(sc, quiet("worn_most", "most that a screw may be worn for a new nut alone", "", unit.MM), 0.1, "common practice, no source: above 0.1 mm along the travel the screw is worn too")
-		sc.Check(sheet.Check{Key: "worn_check", Label: "Screw worn evenly enough for a new nut", Figure: "lost_motion_spread", Limit: "worn_most", AtMost: true, Level: sheet.Rule,
-			Sentence: "Lost motion differs by {figure} along the travel, and beyond {limit} the screw is worn as well: a nut that fits at the ends stays loose in the middle.", Source: "common practice, no source", Remedies: []string{"new_screw"}})
+		more = "lost_motion_spread"
 	}
-	l.Scope.Change("nut_play_less", "nut_play_found - play - "+worn, "as asked; where the screw is worn, so much more is left", sheet.With{"play": s.Amount, "worn": with["worn"]})
-	l.Assume(sc, quiet("play_least", "least play of a feed nut", "", unit.MM), 0.02, "common practice, no source: less goes hard when the screw warms or is not quite straight")
-	sc.Check(sheet.Check{Key: "play_check", Label: "Nut runs free", Figure: "play", Limit: "play_least", Level: sheet.Rule,
-		Sentence: "A play of {figure} is asked for, and {limit} is the least.", Source: "common practice, no source"})
+	l.Scope.Change("nut_play_less", "nut_play_found - play - "+more, "as asked; where the screw is worn, so much more is left", sheet.With{"play": s.Amount})
+	runsFree(s, "play")
 
 	k.length(s, nut, t)
 	k.pressure(s, nut, t)

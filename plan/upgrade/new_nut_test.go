@@ -48,6 +48,21 @@ func TestNewNutUnmeasured(t *testing.T) {
 	require.Contains(t, answer(p, "1"), "lost motion, middle of the travel")
 }
 
+// Story: lost motion was looked for in the middle alone. 0.25 − 0.12 = 0.13 of the nut's
+// becomes 0.05 there; whether the screw is worn as well, that says nothing about.
+func TestStoryLostMotionInTheMiddleAlone(t *testing.T) {
+	m := with("new_nut", "play", "0.05")
+	m.Axes[0].Entries["lost_motion"] = plan.Entry{Typed: "0.25", With: "dial_gauge"}
+	p := built(t, m)
+	is(t, p, map[string]float64{"cross.nut_play_found": 0.13, "cross.backlash": 0.05})
+	c := verdict(t, p, "cross.upgrade_1.worn_check")
+	require.Equal(t, sheet.Unmeasured, c.Verdict)
+	require.Equal(t, "lost motion at both ends of the travel as well", c.Missing[0].Label)
+	// At one of the ends as well: 0.25 − 0.18 = 0.07, below 0.1.
+	m.Axes[0].Entries["lost_motion_plus"] = plan.Entry{Typed: "0.18", With: "dial_gauge"}
+	require.Equal(t, sheet.Holds, verdict(t, built(t, m), "cross.upgrade_1.worn_check").Verdict)
+}
+
 // Two nuts for one screw: both are named.
 func TestTwoNuts(t *testing.T) {
 	p := built(t, and(with("new_nut", "play", "0.05"), "new_nut", "play", "0.03"))
