@@ -23,7 +23,7 @@ func (l *Layout) cover(sl, ways *Part) {
 	l.Assume(sc, quiet("gib_least", sl.Label+": gib screws that must bear", "n", unit.Count), 2, "common practice, no source: two at the least, three where cutting is done there")
 	sc.Method(quiet("hangs_most", sl.Label+": most that may hang over", "limit", unit.MM), slide.OverhangMost, names)
 	sc.Method(quiet("hangs_near", sl.Label+": overhang tight within", "", unit.MM), slide.OverhangNear, names)
-	l.defineGibScrews(sl)
+	l.defineGibScrews(sl, ways)
 	for _, e := range l.ends() {
 		k := string(e.End)
 		at := maps.Clone(names)

@@ -21,12 +21,17 @@ type GibScrew struct {
 const mostGibScrews = 20
 
 // defineGibScrews reads the positions of the gib screws: lengths apart by
-// semicolons or spaces, as "-60; -28; 3".
-func (l *Layout) defineGibScrews(sl *Part) {
-	e := sl.Entries["gib_screws"]
+// semicolons or spaces, as "-60; -28; 3". Those of a table are asked with the
+// table, and sit in what it runs on.
+func (l *Layout) defineGibScrews(sl, ways *Part) {
+	asked := sl
+	if ways.Slides() {
+		asked = ways
+	}
+	e := asked.Entries["gib_screws"]
 	typed := strings.FieldsFunc(e.Typed, func(r rune) bool { return r == ';' || r == ' ' })
 	if len(typed) > mostGibScrews {
-		l.problem(sl.Key+".gib_screws", fmt.Sprintf("give at most %d positions", mostGibScrews))
+		l.problem(asked.Key+".gib_screws", fmt.Sprintf("give at most %d positions", mostGibScrews))
 		typed = nil
 	}
 	leaves := make([]sheet.Leaf, len(typed))
@@ -35,7 +40,7 @@ func (l *Layout) defineGibScrews(sl *Part) {
 		if e.With == "" {
 			e.With = "rule"
 		}
-		leaves[i] = l.read(sl.Key+".gib_screws", e, l.units)
+		leaves[i] = l.read(asked.Key+".gib_screws", e, l.units)
 	}
 	l.gibRow(sl, leaves)
 }

@@ -15,7 +15,33 @@ func (a *Axis) Moves() string {
 }
 
 // carries tells whether a part is what moves, and not one that goes with it.
-func (p Part) carries() bool { return p.Role == "slide" || p.Role == "table" || p.Role == "quill" }
+func (p Part) carries() bool { return p.Slides() || p.Role == "quill" }
+
+// Slides tells whether a part slides on ways: a slide, or a table or ram.
+func (p Part) Slides() bool { return p.Role == "slide" || p.Role == "table" }
+
+// OnWays is the part that slides on the axis's ways.
+func (l *Layout) OnWays() (*Part, bool) {
+	short, long, ok := l.Guided()
+	if ok && long.Slides() {
+		return long, true
+	}
+	return short, ok
+}
+
+// Guided are the two that run on one another. The shorter one is guided over its
+// whole length, and so has the gib and its screws: a slide, or the ways of a table.
+func (l *Layout) Guided() (short, long *Part, ok bool) {
+	ways, ok := l.WithRole("ways")
+	if !ok {
+		return nil, nil, false
+	}
+	if sl, ok := l.WithRole("slide"); ok {
+		return sl, ways, true
+	}
+	table, ok := l.WithRole("table")
+	return ways, table, ok
+}
 
 // Stands says how the axis stands while it is measured, and from where: every
 // position on its sheet is taken so, at s = 0. It is "" where nothing is known

@@ -23,7 +23,7 @@ var millAxes = []spec{
 			{label: "saddle ways", role: "ways", material: "cast_iron", from: "0", to: "130 180 250"},
 			{label: "saddle", role: "base", material: "cast_iron", from: "0", to: "130 180 250", sizes: sizes{"keep": "6 8 10"}},
 			{label: "nut", role: "nut", material: "bronze", from: "45 65 95", to: "85 115 155"},
-			{label: "table", role: "table", material: "cast_iron", from: "-270 -420 -600", to: "130 180 250", sizes: sizes{"width": "130 180 240"}},
+			{label: "table", role: "table", material: "cast_iron", from: "-270 -420 -600", to: "130 180 250", sizes: gib("15;45;85;115 20;65;115;160 25;75;125;175;225", "width", "130 180 240")},
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "130 180 250", to: "152 206 282", sizes: bolted("34 42 52", "11 14 16")},
 			{label: "left bracket", role: "tail_bearing", material: "cast_iron", from: "-288 -442 -628", to: "-270 -420 -600", sizes: sizes{"bore": "11 14 16"}},
 			{label: "screw thread", role: "thread", material: "steel", from: "-262 -410 -590", to: "128 178 248", sizes: sizes{"dia": "14 18 22", "pitch": "2 2.5 5", "form": "metric metric trapezoidal"}},

@@ -40,11 +40,6 @@ func (counterbalance) Suits(l *axis.Layout) bool {
 	return l.Capacity.Key == "daylight" || upAndDown(l)
 }
 
-// upAndDown tells whether an axis goes up and down, by what its ends are called.
-func upAndDown(l *axis.Layout) bool {
-	return l.EndName(axis.Plus) == "up" || l.EndName(axis.Minus) == "up"
-}
-
 // Trials of struts: one, and two, as strong as all holds.
 func (counterbalance) Trials(*axis.Layout) []Trial {
 	return []Trial{{"one strut", map[string]string{"struts": "1"}}, {"two struts", map[string]string{"struts": "2"}}}

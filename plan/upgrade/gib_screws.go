@@ -45,8 +45,7 @@ func (gibScrews) Trials(*axis.Layout) []Trial {
 
 func (k gibScrews) Apply(s *Site) {
 	l := s.Layout
-	sl, _ := l.WithRole("slide")
-	ways, _ := l.WithRole("ways")
+	sl, ways, _ := l.Guided()
 	where := s.choose(Field{Name: "where", Label: "Added", Options: []Option{
 		{"none", "not decided"}, {"between", "one between each two"}, {"ends", "one beyond the first and one beyond the last"}, {"both", "between them and beyond"},
 	}}, "none")
@@ -186,7 +185,7 @@ func (k gibScrews) Parts(s *Site, r *sheet.Result) Make {
 	if s.input("where", "none") == "none" {
 		return Make{}
 	}
-	sl, _ := s.Layout.WithRole("slide")
+	sl, _, _ := s.Layout.Guided()
 	size := s.input("screw", "M5")
 	own := "upgrade_" + s.ID + "."
 	from, _ := m.figure(sl.Key + ".from")

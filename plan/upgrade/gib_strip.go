@@ -38,10 +38,12 @@ func (gibStrip) Trials(*axis.Layout) []Trial {
 }
 
 // Suits a slide on dovetail ways.
-func (gibStrip) Suits(l *axis.Layout) bool {
-	_, okS := l.WithRole("slide")
-	_, okW := l.WithRole("ways")
-	return okS && okW
+func (gibStrip) Suits(l *axis.Layout) bool { return sliding(l) }
+
+// gibLong is the length of a gib: that of what is guided over its whole length.
+func gibLong(l *axis.Layout) string {
+	short, _, _ := l.Guided()
+	return short.Key + ".length"
 }
 
 // gibMaterials are what a strip is made of, the usual first.
@@ -49,7 +51,7 @@ var gibMaterials = []string{"gjl250", "c93200", "o1_hard"}
 
 func (k gibStrip) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
-	sl, _ := l.WithRole("slide")
+	sl, _ := l.OnWays()
 	s.claim("gib", "the gib of the "+sl.Label)
 	s.typed(sc, quiet("oil", "clearance wanted for the oil", "c", unit.MM), Field{Name: "oil", Label: "Clearance for the oil", Hint: "0.02; 0.01 to 0.03 is usual"}, "", 0.001, 0.5, slide.GibClearance)
 	s.Amount, s.Most = sc.Key("oil"), 0.05
@@ -63,7 +65,7 @@ func (k gibStrip) Apply(s *Site) {
 	names := sheet.With{
 		"gap":   s.measuredOr(sl.Key+".gib_gap", quiet("gap", "gap for the gib, at its narrower end", "g", unit.MM), Field{Name: "gap", Label: "Gap between the flanks, narrower end", Hint: "square to the flank, the old gib out"}, "", 0.5, 50),
 		"depth": s.measuredOr(sl.Key+".gib_depth", quiet("depth", "flank's height, square to the flat", "h", unit.MM), Field{Name: "depth", Label: "Flank's height, square to the flat"}, "", 1, 200),
-		"angle": k.angle(s, sl), "length": sl.Key + ".length", "clearance": s.Amount,
+		"angle": k.angle(s, sl), "length": gibLong(l), "clearance": s.Amount,
 	}
 	in := l.Scope.In("gib")
 	if l.Scope.Has("gib.thickness") {
@@ -181,13 +183,13 @@ func (k gibStrip) Answer(s *Site, r *sheet.Result) []Run {
 		return say.runs
 	}
 	blank, _ := figure(own + "blank")
-	sl, _ := s.Layout.WithRole("slide")
+	sl, _ := s.Layout.OnWays()
 	if strings.TrimSpace(s.input("oil", "")) == "" {
 		say.text("Say how much is left for the oil; with the usual ").strong(show(s, slide.GibClearance)).text(" the strip is ").strong(s.thin(thick)).text(" thick.")
 		return say.runs
 	}
 	say.text("The strip is ").strong(s.thin(thick)).text(" thick, ").strong(show(s, blank)).text(" wide along the flank")
-	if long, ok := figure(s.Layout.Find(sl.Key + ".length")); ok {
+	if long, ok := figure(s.Layout.Find(gibLong(s.Layout))); ok {
 		say.text(" and ").strong(show(s, long)).text(" long")
 	}
 	say.text(".")
@@ -212,7 +214,8 @@ func (k gibStrip) Parts(s *Site, r *sheet.Result) Make {
 		return Make{}
 	}
 	l := s.Layout
-	sl, _ := l.WithRole("slide")
+	sl, _ := l.OnWays()
+	short, _, _ := l.Guided()
 	scope := sheet.Local(k.own(s), l.Key)
 	thickness := want{part: "gib", name: "thickness", label: "thickness", key: scope + "thickness", nominal: 4, leaf: scope + "thickness", formula: "made"}
 	if play := sl.Key + ".gib_play"; l.Scope.Has(play) {
@@ -230,9 +233,9 @@ func (k gibStrip) Parts(s *Site, r *sheet.Result) Make {
 		degrees = unit.Degree.In(a)
 	}
 	f := &part.Flat{Thickness: thick, Angle: degrees,
-		Length: m.general(want{part: "gib", name: "length", label: "length, as the slide", key: sl.Key + ".length", nominal: 100}),
+		Length: m.general(want{part: "gib", name: "length", label: "length, as the " + short.Label, key: short.Key + ".length", nominal: 100}),
 		Width:  m.limits(want{part: "gib", name: "width", label: "width along the flank", key: scope + "blank", nominal: 12}, -0.2, -0.5, "common practice, no source: clear of both flats")}
-	from, okFrom := m.figure(sl.Key + ".from")
+	from, okFrom := m.figure(short.Key + ".from")
 	for _, g := range l.GibRow {
 		at, ok := m.figure(sheet.Local(g.Key, l.Key))
 		if !ok || !okFrom {

@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan"
+	"fettle/plan/axis"
 	"fettle/plan/demo"
 	"fettle/plan/part"
 	"fettle/plan/sheet"
@@ -93,4 +94,38 @@ func TestGibStripNotMeasured(t *testing.T) {
 
 	p = built(t, and(m, "gib_strip", "oil", "0.02", "gap", "5.02", "depth", "12", "angle", "55"))
 	is(t, p, map[string]float64{"y.gib.thickness": 5, "y.gib.blank": 14.6493}) // 12 / sin 55°
+}
+
+// Of a table on a saddle of 240 the strip is as long as the saddle, in which its screws
+// sit: 5 − 0.02 = 4.98 thick, dimples where the screws are. With one screw between each
+// two, the spaces of 60 become 30. A table that is 500 long covers all four at either
+// end; 80 further right its end at −230 + 280 = 50 is past the one at 30.
+func TestGibOfATable(t *testing.T) {
+	m := tableAxis()
+	table, _ := m.Axes[0].Part("table")
+	table.Role = "table"
+	for key, typed := range map[string]string{"gib_gap": "5", "gib_depth": "10", "gib_angle": "60", "gib_screws": "30; 90; 150; 210"} {
+		table.Entries[key] = plan.Entry{Typed: typed}
+	}
+	p := built(t, and(m, "gib_strip", "oil", "0.02"))
+	is(t, p, map[string]float64{"a.saddle_on_table.gib_screws_plus": 4, "a.saddle_on_table.gib_screws_minus": 4})
+	gib := piece(t, p, "1", "gib").Flat
+	require.InDelta(t, 240, gib.Length.Nominal, 1e-9)
+	require.InDelta(t, 4.98, gib.Thickness.Nominal, 1e-9)
+	require.Len(t, gib.Features, 4)
+	require.InDelta(t, 90, gib.Features[1].X.Nominal, 1e-9)
+
+	p = built(t, and(m, "gib_screws", "where", "between"))
+	is(t, p, map[string]float64{"a.saddle.gib_widest": 30, "a.saddle_on_table.gib_screws_plus": 7})
+	require.Equal(t, "saddle", piece(t, p, "1", "gib_side").Replaces)
+
+	is(t, built(t, and(m, "taper_gib", "oil", "0.02", "moves", "10")), map[string]float64{"a.upgrade_1.long": 230})
+	is(t, built(t, and(m, "extend_travel", "end", "plus", "amount", "80")), map[string]float64{"a.saddle_on_table.gib_screws_plus": 3})
+
+	// A guard 5 beyond its end at 470: metal can come off the table as off a slide.
+	m.Axes[0].Parts = append(m.Axes[0].Parts, lying("guard", "other", axis.Fixed, "475", "480"))
+	p = built(t, and(m, "extend_travel", "end", "plus", "amount", "20", "do.guard_table", "cut_table"))
+	is(t, p, map[string]float64{"a.table.to": 270 - 15})
+	cut := piece(t, p, "1", "table")
+	require.InDelta(t, 500-15, cut.Flat.Length.Nominal, 1e-9)
 }

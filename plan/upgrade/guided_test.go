@@ -44,6 +44,29 @@ func TestGuidedSuit(t *testing.T) {
 	}
 }
 
+// A carriage is one by what it runs on and how it lies, whether half nuts were entered or
+// not; what goes up and down beside its rack is a head or a table on a round column.
+func TestGuidedSuitARackThatStays(t *testing.T) {
+	a, _ := preset.Axis("carriage", preset.Medium)
+	a.Arrangement = "rack_fixed"
+	lifted, _ := preset.Axis("drill_table", preset.Medium)
+	lifted.Plus, lifted.Minus = "Upwards", "to the base"
+	for _, c := range []struct {
+		axis      axis.Axis
+		suits, no []string
+	}{
+		{a, []string{"hold_downs", "carriage_dial", "feed_trip"}, []string{"column_key", "counterbalance"}},
+		{lifted, []string{"column_key", "counterbalance"}, []string{"hold_downs", "carriage_dial", "feed_trip"}},
+	} {
+		l := built(t, machine.Machine{Name: "m", Units: "mm", Axes: []axis.Axis{c.axis}}).Layouts[0]
+		for _, key := range append(c.suits, c.no...) {
+			k, ok := upgrade.KindNamed(key)
+			require.True(t, ok, key)
+			require.Equal(t, slices.Contains(c.suits, key), k.Suits(l), "%s on %s", key, c.axis.Label)
+		}
+	}
+}
+
 // Wanted and laid out with nothing typed, a guided kind tells what to do: readings
 // before and after, cautions where hands go in, no size out of nothing, and no
 // verdict.

@@ -43,7 +43,7 @@ func (oilWays) Trials(*axis.Layout) []Trial {
 
 func (k oilWays) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
-	sl, _ := onWays(l)
+	sl, _ := l.OnWays()
 	s.typed(sc, shown("apart", sl.Label+": longest way between two oil points", "a", unit.MM), Field{Name: "now", Label: "Longest way between two oil points, as it is", Hint: "the slide's length where oil is put on at its ends alone"}, "", 1, 2000, nan)
 	s.aim("upgrade_"+s.ID+".apart", unit.MM, true)
 	s.claim("oil", "the oil ways of the "+sl.Label)

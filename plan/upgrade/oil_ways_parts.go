@@ -18,7 +18,7 @@ func (k oilWays) Parts(s *Site, r *sheet.Result) Make {
 		return Make{}
 	}
 	l := s.Layout
-	sl, _ := onWays(l)
+	sl, _ := l.OnWays()
 	own := "upgrade_" + s.ID + "."
 	points := few(s.input("points", "2"))
 	rows := few(s.input("rows", "2"))

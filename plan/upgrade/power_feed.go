@@ -127,7 +127,7 @@ func (k powerFeed) switches(s *Site) {
 	sc.Check(sheet.Check{Key: "trip_check", Label: "Switches before the hard stops", Figure: "trip", Limit: "trip_least", Level: sheet.Stop,
 		Sentence: "A switch trips {figure} before the hard stop, and {limit} is the least.", Source: "common practice, no source"})
 	stands := s.choose(Field{Name: "switches", Label: "Switches stand", Options: []Option{{"beside", "beside the slide, and cost no travel by hand"}, {"between", "between the slide and what it meets"}}, Group: group}, "beside")
-	sl, _ := onWays(l)
+	sl, _ := l.OnWays()
 	take := s.takes(axis.Plus, axis.Minus)
 	if stands == "between" {
 		s.typed(sc, quiet("pressed", "switch stands in between by", "", unit.MM), Field{Name: "pressed", Label: "A switch takes, pressed right in", Group: group}, s.proposed(8), 0, 100, 8)

@@ -39,7 +39,7 @@ func remediesFor(l *axis.Layout, st axis.Stop) []remedy {
 		case st.Kind == axis.RunsOut && role.Longer != "":
 			list = append(list, remedy{"longer_" + p.Key, role.Longer, func(s *Site, st axis.Stop, by string) { lengthen(s, p, st, by) }})
 		case st.Kind == axis.RunsOut:
-		case role.Cut, p.Role == "slide":
+		case role.Cut, p.Slides():
 			list = append(list, remedy{"cut_" + p.Key, "cut the " + p.Label + " back", func(s *Site, st axis.Stop, by string) { cutBack(s, st, p, by) }})
 		case p.Role == "dial", p.Role == "handle":
 			if hangsOn(l, p, "bracket") {
@@ -133,7 +133,7 @@ func lengthen(s *Site, p *axis.Part, st axis.Stop, by string) {
 // cutBack takes metal off the face that is met, and asks how much is left.
 func cutBack(s *Site, st axis.Stop, p *axis.Part, by string) {
 	shift(s, p, face(p, st), away(p, st), by)
-	if p.Role == "slide" {
+	if p.Slides() {
 		s.ask(func(m *making) { cutSlide(m, p, st) })
 	} else {
 		s.ask(func(m *making) { cutWall(m, p, st) })

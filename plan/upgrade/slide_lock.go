@@ -47,7 +47,7 @@ const padLong = 1.0
 
 func (k slideLock) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
-	sl, _ := onWays(l)
+	sl, _ := l.OnWays()
 	s.claim("lock", "the lock of the "+sl.Label)
 	s.typed(sc, quiet("torque", "torque of a hand at the lever", "T", unit.NewtonMetre), Field{Name: "torque", Label: "Torque at the lever", Hint: "4 N·m: 80 N on a lever of 50 mm"}, "", 0, 60, nan)
 	s.Amount, s.Most = sc.Key("torque"), unit.NewtonMetre.Inside(20)

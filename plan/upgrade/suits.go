@@ -2,6 +2,7 @@ package upgrade
 
 import (
 	"slices"
+	"strings"
 
 	"fettle/plan/axis"
 	"fettle/plan/sheet"
@@ -19,19 +20,8 @@ func has(l *axis.Layout, roles ...string) bool {
 // screwed is an axis with a screw in a nut.
 func screwed(l *axis.Layout) bool { return has(l, "thread", "nut") }
 
-// onWays is what slides on ways: the slide, or a table.
-func onWays(l *axis.Layout) (*axis.Part, bool) {
-	if !has(l, "ways") {
-		return nil, false
-	}
-	if sl, ok := l.WithRole("slide"); ok {
-		return sl, true
-	}
-	return l.WithRole("table")
-}
-
 func sliding(l *axis.Layout) bool {
-	_, ok := onWays(l)
+	_, ok := l.OnWays()
 	return ok
 }
 
@@ -39,8 +29,14 @@ func sliding(l *axis.Layout) bool {
 // that a key keeps from turning.
 func tailstock(l *axis.Layout) bool { return has(l, "quill", "key") && !has(l, "rack") }
 
-// carriage is what a wheel winds along a rack and half nuts along a lead screw.
-func carriage(l *axis.Layout) bool { return l.Arr.Key == "half_nuts" && has(l, "slide") }
+// carriage is what a wheel winds along a rack that stays, on ways that lie.
+func carriage(l *axis.Layout) bool { return alongRack(l) && !upright(l) && !upAndDown(l) }
+
+// alongRack is a slide whose pinion goes along a rack that stays.
+func alongRack(l *axis.Layout) bool {
+	rack, ok := l.WithRole("rack")
+	return ok && rack.Side == axis.Fixed && has(l, "slide", "pinion")
+}
 
 // latheSlide is a lathe's cross slide: what is the lathe's as a whole is kept with it.
 func latheSlide(l *axis.Layout) bool { return l.Capacity.Key == "lathe_cross_slide" }
@@ -53,9 +49,17 @@ func overTable(l *axis.Layout) bool {
 // upright is what stands between table and spindle.
 func upright(l *axis.Layout) bool { return l.Capacity.Key == "daylight" }
 
+// upAndDown tells whether an axis goes up and down, by what its ends are called.
+func upAndDown(l *axis.Layout) bool {
+	return slices.ContainsFunc([]axis.End{axis.Plus, axis.Minus}, func(e axis.End) bool {
+		name := strings.ToLower(l.EndName(e))
+		return strings.HasPrefix(name, "up") || strings.HasPrefix(name, "down")
+	})
+}
+
 // lifted is what a screw lifts that is turned through gears, with no dial on its end.
 func lifted(l *axis.Layout) bool {
-	return (l.Arr.Key == "travelling_screw" || l.Arr.Key == "turning_nut") && has(l, "slide") && screwed(l) && !has(l, "dial")
+	return (l.Arr.Key == "travelling_screw" || l.Arr.Key == "turning_nut") && sliding(l) && screwed(l) && !has(l, "dial")
 }
 
 // powered is what is usually fed by power.

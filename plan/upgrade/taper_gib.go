@@ -42,7 +42,7 @@ func (taperGib) Trials(*axis.Layout) []Trial {
 
 func (k taperGib) Apply(s *Site) {
 	l := s.Layout
-	sl, _ := l.WithRole("slide")
+	sl, _ := l.OnWays()
 	s.aim(gibPlay(s, sl), unit.MM, true)
 	s.claim("gib", "the gib of the "+sl.Label)
 	oilClearance(s)
@@ -51,7 +51,7 @@ func (k taperGib) Apply(s *Site) {
 	names := sheet.With{
 		"gap":   s.measuredOr(sl.Key+".gib_gap", quiet("gap", "gap for the gib, at its narrower end", "g", unit.MM), Field{Name: "gap", Label: "Gap between the flanks, narrower end", Hint: "square to the flank, the old gib out"}, "", 0.5, 50),
 		"depth": s.measuredOr(sl.Key+".gib_depth", quiet("depth", "flank's height, square to the flat", "h", unit.MM), Field{Name: "depth", Label: "Flank's height, square to the flat"}, "", 1, 200),
-		"angle": gibStrip{}.angle(s, sl), "length": sl.Key + ".length", "clearance": s.Amount,
+		"angle": gibStrip{}.angle(s, sl), "length": gibLong(l), "clearance": s.Amount,
 	}
 	k.taper(s, sl, names)
 	k.sizes(s, names)

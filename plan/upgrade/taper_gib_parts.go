@@ -16,7 +16,7 @@ func (k taperGib) Parts(s *Site, r *sheet.Result) Make {
 		return Make{}
 	}
 	l := s.Layout
-	sl, _ := l.WithRole("slide")
+	sl, _ := l.OnWays()
 	own := "upgrade_" + s.ID + "."
 	taper := math.Abs(m.or(own+"taper", 60))
 	degrees := 60.0

@@ -285,7 +285,7 @@ func consequences(s *Site, r *sheet.Result) [][]Run {
 			all = append(all, []Run{{Text: "the " + p.Label + " is "}, {"cut right through", true}})
 		case role.Cut && more < -shownLength:
 			all = append(all, []Run{{show(s, left), true}, {Text: " of the " + p.Label + " is left"}})
-		case p.Role == "slide" && more < -shownLength:
+		case p.Slides() && more < -shownLength:
 			all = append(all, []Run{{show(s, -more), true}, {Text: " is cut off the " + p.Label}})
 		case (role.Longer != "" || p.Role == "quill" || p.Role == "thread") && more > shownLength:
 			all = append(all, []Run{{Text: "the " + p.Label + " is "}, {show(s, more), true}, {Text: " longer"}})

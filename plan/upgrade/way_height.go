@@ -12,7 +12,7 @@ import (
 // hangs on it, which a shim brings back to the screw.
 func (s *Site) risen(by string) {
 	l, sc := s.Layout, s.Scope
-	sl, _ := onWays(l)
+	sl, _ := l.OnWays()
 	with := sheet.With{"by": sc.Key(by)}
 	if l.Scope.Has(sl.Key + ".underside") {
 		l.Scope.Change(sl.Key+".underside", "was + by", "geometry: it goes up and down with the slide", with)

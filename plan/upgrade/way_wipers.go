@@ -43,7 +43,7 @@ var wiped = map[string][]axis.End{"both": {axis.Plus, axis.Minus}, "plus": {axis
 
 func (k wayWipers) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
-	sl, _ := onWays(l)
+	sl, _ := l.OnWays()
 	s.claim("wipers", "the ends of the "+sl.Label)
 	s.typed(sc, quiet("felt", "felt, along the travel", "t_f", unit.MM), Field{Name: "felt", Label: "Felt, along the travel", Hint: "3 to 6"}, "", 0, 30, 0)
 	s.Amount, s.Most = sc.Key("felt"), 15
@@ -97,7 +97,7 @@ func (k wayWipers) Parts(s *Site, r *sheet.Result) Make {
 	if !m.more(s.Amount) {
 		return Make{}
 	}
-	sl, _ := onWays(s.Layout)
+	sl, _ := s.Layout.OnWays()
 	own := "upgrade_" + s.ID + "."
 	n := len(wiped[s.input("ends", "both")])
 	long := m.or(sl.Key+".width", 80)
