@@ -9,7 +9,6 @@ import (
 	"strings"
 	"time"
 
-	"github.com/a-h/templ"
 	"github.com/go-chi/chi/v5"
 
 	"fettle/plan/buildlog"
@@ -78,7 +77,6 @@ type entryLine struct {
 	About  []ui.Link    `json:"about,omitempty"`
 	Photos []photoShown `json:"photos,omitempty"`
 
-	body templ.Component
 	hit  *store.LogHit // where a search was met; nil: it was not searched
 	pair bool          // it has a photo before and one after
 }
@@ -94,13 +92,13 @@ type fittedLine struct {
 
 // logTotal is what an upgrade took.
 type logTotal struct {
-	Label   string `json:"label"`
-	Href    string `json:"-"`
-	Entries int    `json:"entries"`
-	Spent   string `json:"spent"`
-	Costs   string `json:"costs"`
-	Unread  string `json:"unread,omitempty"`
-	All     bool   `json:"-"`
+	Label   string   `json:"label"`
+	Href    string   `json:"-"`
+	Entries int      `json:"entries"`
+	Spent   string   `json:"spent"`
+	Costs   []string `json:"costs"` // one a currency
+	Unread  string   `json:"unread,omitempty"`
+	All     bool     `json:"-"`
 }
 
 func (s *Server) logShow(w http.ResponseWriter, r *http.Request) error {
@@ -198,7 +196,7 @@ func logChoice(m store.Stored, chosen string) ui.Choice {
 
 func entryLineOf(m store.Stored, e store.LogEntry) *entryLine {
 	line := &entryLine{Key: e.Key, Href: logURL(m.ID) + "/" + e.Key, At: e.At, When: e.At, Text: e.Text, Hours: e.Hours, Cost: e.Cost,
-		About: aboutLinks(m, e.Entry), body: formatted(e.Text)}
+		About: aboutLinks(m, e.Entry)}
 	if at, err := time.Parse(buildlog.TimeLayout, e.At); err == nil {
 		line.When = at.Format(dayAndTime)
 	}
@@ -282,7 +280,7 @@ func sumOf(totals map[string]buildlog.Totals) (all buildlog.Totals) {
 // logTotals are what each upgrade took, in their order, and the whole; or what the one took.
 func logTotals(m store.Stored, totals map[string]buildlog.Totals, only string) (lines []logTotal) {
 	line := func(label, id string, t buildlog.Totals) logTotal {
-		l := logTotal{Label: label, Href: logOfURL(m.ID, id), Entries: t.Entries, Spent: spentText(t.Spent), Costs: costsText(t)}
+		l := logTotal{Label: label, Href: logOfURL(m.ID, id), Entries: t.Entries, Spent: spentText(t.Spent), Costs: costTexts(t)}
 		if t.Unread > 0 {
 			l.Unread = "without " + count(t.Unread, "entry whose hours or cost cannot be read", "entries whose hours or cost cannot be read")
 		}
@@ -323,12 +321,12 @@ func logTotals(m store.Stored, totals map[string]buildlog.Totals, only string) (
 	return append(lines, all)
 }
 
-func costsText(t buildlog.Totals) string {
+func costTexts(t buildlog.Totals) []string {
 	texts := make([]string, len(t.Costs))
 	for i, c := range t.Costs {
 		texts[i] = c.String()
 	}
-	return cmp.Or(strings.Join(texts, ", "), "–")
+	return texts
 }
 
 // spentText says a time spent: "1 h 30 min"; "" for none.

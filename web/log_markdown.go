@@ -5,6 +5,7 @@ import (
 	"context"
 	"io"
 	"net/url"
+	"strconv"
 	"strings"
 
 	"github.com/a-h/templ"
@@ -17,40 +18,45 @@ import (
 	"github.com/yuin/goldmark/util"
 )
 
-// markdown writes an entry's text. HTML is not read as such: a "<b>" that was typed is shown as typed.
+// markdowns write an entry's text. HTML is not read as such: a "<b>" that was typed is shown as typed.
 // A picture is a link to it, so that nothing is fetched from elsewhere; a link leads to the web or writes a
-// letter, and everything else is its words alone. A line ends where it was ended.
-var markdown = goldmark.New(
-	goldmark.WithParser(parser.NewParser(
-		parser.WithBlockParsers(
-			util.Prioritized(parser.NewSetextHeadingParser(), 100),
-			util.Prioritized(parser.NewThematicBreakParser(), 200),
-			util.Prioritized(parser.NewListParser(), 300),
-			util.Prioritized(parser.NewListItemParser(), 400),
-			util.Prioritized(parser.NewCodeBlockParser(), 500),
-			util.Prioritized(parser.NewATXHeadingParser(), 600),
-			util.Prioritized(parser.NewFencedCodeBlockParser(), 700),
-			util.Prioritized(parser.NewBlockquoteParser(), 800),
-			util.Prioritized(parser.NewParagraphParser(), 1000),
-		),
-		parser.WithInlineParsers(
-			util.Prioritized(parser.NewCodeSpanParser(), 100),
-			util.Prioritized(parser.NewLinkParser(), 200),
-			util.Prioritized(parser.NewAutoLinkParser(), 300),
-			util.Prioritized(parser.NewEmphasisParser(), 500),
-		),
-		parser.WithParagraphTransformers(parser.DefaultParagraphTransformers()...),
-	)),
-	goldmark.WithExtensions(extension.Linkify, extension.Strikethrough,
-		extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute))), // not as a style
-	goldmark.WithRendererOptions(html.WithHardWraps(), renderer.WithNodeRenderers(util.Prioritized(ownNodes{}, 100))),
-)
+// letter, and everything else is its words alone. A line ends where it was ended. There is one for each level
+// that the headings of a text can have on a page, whatever they have in the text.
+var markdowns = map[int]goldmark.Markdown{2: markdownAt(2), 3: markdownAt(3), 4: markdownAt(4)}
 
-// formatted gives an entry's text as its page shows it.
-func formatted(text string) templ.Component {
+func markdownAt(level int) goldmark.Markdown {
+	return goldmark.New(
+		goldmark.WithParser(parser.NewParser(
+			parser.WithBlockParsers(
+				util.Prioritized(parser.NewSetextHeadingParser(), 100),
+				util.Prioritized(parser.NewThematicBreakParser(), 200),
+				util.Prioritized(parser.NewListParser(), 300),
+				util.Prioritized(parser.NewListItemParser(), 400),
+				util.Prioritized(parser.NewCodeBlockParser(), 500),
+				util.Prioritized(parser.NewATXHeadingParser(), 600),
+				util.Prioritized(parser.NewFencedCodeBlockParser(), 700),
+				util.Prioritized(parser.NewBlockquoteParser(), 800),
+				util.Prioritized(parser.NewParagraphParser(), 1000),
+			),
+			parser.WithInlineParsers(
+				util.Prioritized(parser.NewCodeSpanParser(), 100),
+				util.Prioritized(parser.NewLinkParser(), 200),
+				util.Prioritized(parser.NewAutoLinkParser(), 300),
+				util.Prioritized(parser.NewEmphasisParser(), 500),
+			),
+			parser.WithParagraphTransformers(parser.DefaultParagraphTransformers()...),
+		)),
+		goldmark.WithExtensions(extension.Linkify, extension.Strikethrough,
+			extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute))), // not as a style
+		goldmark.WithRendererOptions(html.WithHardWraps(), renderer.WithNodeRenderers(util.Prioritized(ownNodes{"h" + strconv.Itoa(level)}, 100))),
+	)
+}
+
+// formatted gives an entry's text as a page shows it, with headings of a level.
+func formatted(text string, level int) templ.Component {
 	return templ.ComponentFunc(func(_ context.Context, w io.Writer) error {
 		var body bytes.Buffer
-		if err := markdown.Convert([]byte(text), &body); err != nil {
+		if err := markdowns[level].Convert([]byte(text), &body); err != nil {
 			return err
 		}
 		_, err := body.WriteTo(w)
@@ -59,10 +65,10 @@ func formatted(text string) templ.Component {
 }
 
 // ownNodes writes what the library would write otherwise.
-type ownNodes struct{}
+type ownNodes struct{ heading string }
 
-func (ownNodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
-	r.Register(ast.KindHeading, writeHeading)
+func (n ownNodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
+	r.Register(ast.KindHeading, n.writeHeading)
 	r.Register(ast.KindLink, func(w util.BufWriter, _ []byte, n ast.Node, entering bool) (ast.WalkStatus, error) {
 		return writeLink(w, string(n.(*ast.Link).Destination), entering)
 	})
@@ -88,11 +94,10 @@ func (ownNodes) RegisterFuncs(r renderer.NodeRendererFuncRegisterer) {
 	})
 }
 
-// writeHeading puts every heading of a text below the entry's own, whatever its level.
-func writeHeading(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
-	tag := "<h4>"
+func (n ownNodes) writeHeading(w util.BufWriter, _ []byte, _ ast.Node, entering bool) (ast.WalkStatus, error) {
+	tag := "<" + n.heading + ">"
 	if !entering {
-		tag = "</h4>\n"
+		tag = "</" + n.heading + ">\n"
 	}
 	_, err := w.WriteString(tag)
 	return ast.WalkContinue, err

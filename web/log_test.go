@@ -237,6 +237,6 @@ func TestTextIsSafe(t *testing.T) {
 		"[r]: javascript:alert(2)\n\n[r]\n\ngap < 0.1 & > 0.05"
 	require.Equal(t, http.StatusSeeOther, send(s.Handler(), sent(t, logPath, entry("text", text), nil)).Code)
 	page := get(s, logPath+"/k1").Body.String()
-	says(t, page, "<h4>Done</h4>", "&lt;script&gt;", "&lt;img", `rel="noopener noreferrer nofollow"`, "gap &lt; 0.1 &amp; &gt; 0.05", `href="https://auto.example"`)
+	says(t, page, "<h2>Done</h2>", "&lt;script&gt;", "&lt;img", `rel="noopener noreferrer nofollow"`, "gap &lt; 0.1 &amp; &gt; 0.05", `href="https://auto.example"`)
 	saysNot(t, page, "<script>alert", "<img src=x", `src="https://elsewhere`, "href=\"javascript", "href=\"data:", "style=", "<h1>Done")
 }

@@ -211,6 +211,12 @@ func (tab *Tab) Choose(selector, value string) {
 	require.Equal(tab.t, value, tab.Value(selector), "%s does not take it", selector)
 }
 
+// Files chooses files of this computer, by their paths, for a field that takes them.
+func (tab *Tab) Files(selector string, paths ...string) {
+	tab.t.Helper()
+	tab.do("choose files for "+selector, chromedp.SetUploadFiles(chromedp.CSS(selector), paths))
+}
+
 // Text gives the text of the first element that matches selector, as it is read.
 func (tab *Tab) Text(selector string) string {
 	tab.t.Helper()
