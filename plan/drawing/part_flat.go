@@ -14,7 +14,7 @@ import (
 func flatViews(p *part.Part, k float64, w *words, third bool) []placedView {
 	f := p.Flat
 	cuts, at := cutLine(f)
-	if f.Angle > 0 && f.Angle < 90 {
+	if bevelled(f) {
 		cuts = nil
 	}
 	face := faceView(p, k, w, cuts, at)
@@ -23,7 +23,7 @@ func flatViews(p *part.Part, k float64, w *words, third bool) []placedView {
 	if third {
 		row = -1
 	}
-	if f.Angle > 0 && f.Angle < 90 {
+	if bevelled(f) {
 		column := 1
 		if third {
 			column = -1
@@ -126,20 +126,18 @@ func faceView(p *part.Part, k float64, w *words, cuts []part.Feature, at float64
 	v.covers(0, l, -wide, 0)
 	class := v.edgeClass(p)
 	shear := 0.0
-	if f.Angle > 0 && f.Angle < 90 {
+	if bevelled(f) {
 		shear = k * size(f.Thickness) / math.Tan(f.Angle*math.Pi/180)
 		v.covers(0, l, -wide, shear)
 	}
 	if f.Outline {
 		v.broken(0, l, -wide, 0, class, frontOpen(f))
-		if f.Length.Name != "" { // cut to a length: a new face
-			v.lines.line("ln-visible", l, -wide, l, 0)
-		}
+		v.end(f, Point{l, -wide}, Point{l, 0})
 	} else {
 		var g region
 		g.add(box{0, l, -wide, 0})
 		for _, x := range f.Features {
-			if x.Edge && !round(x) {
+			if x.Edge && !round(x) && through(f, x) {
 				g.cut(v.cutout(x))
 			}
 		}
@@ -157,6 +155,11 @@ func faceView(p *part.Part, k float64, w *words, cuts []part.Feature, at float64
 		v.cutMarks(f, at)
 	}
 	return v
+}
+
+// through tells whether a feature goes through the block.
+func through(f *part.Flat, x part.Feature) bool {
+	return size(x.Depth) == 0 || size(x.Depth) >= size(f.Thickness)-same
 }
 
 // frontOpen are the lengths of the front edge that are cut away.
@@ -187,8 +190,8 @@ func edgesOf(class string, loops [][]Point) Lines {
 	return g
 }
 
-// broken is the neighbourhood of what is cut in a casting: its front edge, and
-// lines with breaks where the casting goes on (ISO 128-2).
+// broken is the neighbourhood of what is cut in a casting: its front and left
+// edges, and a line with a break where the casting goes on behind (ISO 128-2).
 func (v *view) broken(x0, x1, y0, y1 float64, class string, open []span) {
 	from := x0
 	var front Lines
@@ -213,7 +216,17 @@ func (v *view) broken(x0, x1, y0, y1 float64, class string, open []span) {
 		front.Segments = append(front.Segments, Segment{Point{from, y1}, Point{x1, y1}})
 	}
 	front.Segments = append(front.Segments, Segment{Point{x0, y1}, Point{x0, y0}}) // sizes are from the front and the left edge
-	v.lines.add(front, zigzag(Point{x0, y0}, Point{x1, y0}), zigzag(Point{x1, y0}, Point{x1, y1}))
+	v.lines.add(front, zigzag(Point{x0, y0}, Point{x1, y0}))
+}
+
+// end draws the right end of a neighbourhood: a new face where it is cut to a
+// length, else a break.
+func (v *view) end(f *part.Flat, a, b Point) {
+	if f.Length.Name != "" {
+		v.lines.line("ln-visible", a.X, a.Y, b.X, b.Y)
+		return
+	}
+	v.lines.add(zigzag(a, b))
 }
 
 // zigzag is a thin line with a break in its middle.
@@ -242,6 +255,7 @@ func (v *view) onFace(p *part.Part, x part.Feature) {
 			v.lines.add(threadArc(cx, cy, ra))
 		}
 		v.lines.add(Lines{"ln-centre", []Segment{{Point{cx - ra - 1.5, cy}, Point{cx + ra + 1.5, cy}}, {Point{cx, cy - ra - 1.5}, Point{cx, cy + ra + 1.5}}}})
+		v.holes = append(v.holes, box{cx - ra, cx + ra, cy - ra, cy + ra})
 	case part.Slot:
 		b := v.cutout(x)
 		v.lines.add(obround(b, seen(x))...)
@@ -344,16 +358,26 @@ func (v *view) faceSizes(p *part.Part) {
 			continue
 		}
 		b, e := v.cutout(x), v.ends(x)
-		if size(x.Length) > 0 {
-			across_ = append(across_, mark{size: x.Length, text: w.size("", x.Length), side: above_, a: b.x0, b: b.x1, fa: e.top, fb: e.top})
+		if size(x.Length) > 0 && !(x.Edge && b.x1-b.x0 > k*size(f.Length)-same) {
+			across_ = once(across_, mark{size: x.Length, text: w.size("", x.Length), side: above_, a: b.x0, b: b.x1, fa: e.top, fb: e.top})
 		}
-		if size(x.Width) > 0 {
-			up_ = append(up_, mark{size: x.Width, text: w.size("", x.Width), side: leftward, a: b.y0, b: b.y1, fa: e.left, fb: e.left})
+		if size(x.Width) > 0 && !(x.Edge && b.y1-b.y0 > k*size(f.Width)-same) { // from edge to edge
+			up_ = once(up_, mark{size: x.Width, text: w.size("", x.Width), side: leftward, a: b.y0, b: b.y1, fa: e.left, fb: e.left})
 		}
 	}
 	v.all(across_)
 	v.all(up_)
 	v.holeNotes(f)
+}
+
+// once adds a mark unless one says the same in the same place.
+func once(all []mark, m mark) []mark {
+	if slices.ContainsFunc(all, func(o mark) bool {
+		return o.side == m.side && o.text == m.text && math.Abs(o.a-m.a) < same && math.Abs(o.b-m.b) < same
+	}) {
+		return all
+	}
+	return append(all, m)
 }
 
 // tips are where the outline of a cutout can be taken hold of: the corners of a
@@ -381,7 +405,7 @@ func (v *view) holeNotes(f *part.Flat) {
 	}
 	var sorts []sort
 	for _, x := range f.Features {
-		t := v.feature(x)
+		t := v.feature(f, x)
 		if t == "" {
 			continue
 		}
@@ -405,7 +429,7 @@ func (v *view) holeNotes(f *part.Flat) {
 }
 
 // feature is what stands beside the arrow to a feature; "" where its sizes say it.
-func (v *view) feature(x part.Feature) string {
+func (v *view) feature(f *part.Flat, x part.Feature) string {
 	w := v.words
 	if strings.EqualFold(x.Label, string(x.Kind)) {
 		x.Label = ""
@@ -428,11 +452,25 @@ func (v *view) feature(x part.Feature) string {
 	case part.Oil:
 		return "oil groove" + depth + label(x.Label)
 	}
-	if x.Label == "" {
-		return ""
+	deep := ""
+	if bevelled(f) && !through(f, x) { // no section shows it
+		deep = w.size("", x.Depth) + " deep"
 	}
-	return inLine(cut(x.Label))
+	name := string(x.Kind)
+	if x.Kind == part.Slot && x.Label != "" && !strings.Contains(strings.ToLower(x.Label), name) {
+		x.Label = name + label(x.Label)
+	}
+	switch {
+	case x.Label == "":
+		return deep
+	case deep == "":
+		return inLine(cut(x.Label))
+	}
+	return inLine(cut(x.Label)) + ", " + deep
 }
+
+// bevelled tells whether the long edges of a block lean, as those of a gib strip.
+func bevelled(f *part.Flat) bool { return f.Angle > 0 && f.Angle < 90 }
 
 // cutMarks show on the face where the block is cut, and that it is seen from
 // its back edge (ISO 128-3).
@@ -495,7 +533,7 @@ func sectionView(p *part.Part, k float64, w *words, cuts []part.Feature) *view {
 		m := Point{(s.A.X + s.B.X) / 2, (s.A.Y + s.B.Y) / 2}
 		switch {
 		case f.Outline && m.X > l-same && math.Abs(s.A.X-s.B.X) < same:
-			v.lines.add(zigzag(s.A, s.B))
+			v.end(f, s.A, s.B)
 		case m.X < same || m.X > l-same || m.Y > -same || m.Y < same-t:
 			old.Segments = append(old.Segments, s)
 		default:
@@ -516,6 +554,9 @@ func sectionView(p *part.Part, k float64, w *words, cuts []part.Feature) *view {
 		}
 		if !p.Altered || !round(x) {
 			v.lines.add(edge)
+		}
+		if far := -t - mouth; through(f, x) && !p.Altered {
+			v.lines.line("ln-visible", b.x0, far, b.x1, far)
 		}
 		if round(x) {
 			c := k * place(x.X)
@@ -557,7 +598,14 @@ func edgeView(p *part.Part, k float64, w *words) *view {
 	if f.Taper > 0 {
 		thin = max(0, t-l/f.Taper)
 	}
-	v.lines.add(edgesOf(v.edgeClass(p), [][]Point{{{0, -t}, {l, -thin}, {l, 0}, {0, 0}}}))
+	edges := edgesOf(v.edgeClass(p), [][]Point{{{0, -t}, {l, -thin}, {l, 0}, {0, 0}}})
+	if f.Outline {
+		const right = 1
+		end := edges.Segments[right]
+		edges.Segments = slices.Delete(edges.Segments, right, right+1)
+		v.end(f, end.A, end.B)
+	}
+	v.lines.add(edges)
 	if f.Taper > 0 {
 		v.pointer(Point{l / 2, -(t + thin) / 2}, "taper 1 : "+w.units.Text(f.Taper*w.units.Scale, 1), above_)
 	}

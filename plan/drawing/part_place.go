@@ -27,6 +27,7 @@ type view struct {
 	taken field
 	rows  [4][]rowLine
 	dims  []Dimension
+	holes []box  // seen from above: no leader goes over one to another
 	name  string // "A–A"
 }
 
@@ -69,6 +70,8 @@ func (f *field) passes(l Segment) bool {
 }
 
 func (b box) grown(by float64) box { return box{b.x0 - by, b.x1 + by, b.y0 - by, b.y1 + by} }
+
+func (b box) holds(p Point) bool { return p.X > b.x0 && p.X < b.x1 && p.Y > b.y0 && p.Y < b.y1 }
 
 func (b box) overlaps(c box) bool {
 	return b.x0 < c.x1 && c.x0 < b.x1 && b.y0 < c.y1 && c.y0 < b.y1
@@ -394,6 +397,11 @@ func (v *view) pointerTo(p Point, r float64, text string, sides ...side) {
 						for _, o := range v.taken.lines {
 							if cross(l.leader, o) || cross(l.under, o) {
 								far += 12
+							}
+						}
+						for _, h := range v.holes {
+							if l.leader.meets(h) && !h.holds(p) {
+								far += 30
 							}
 						}
 						if far < cost {

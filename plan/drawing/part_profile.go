@@ -142,10 +142,14 @@ func (t *turning) bored(r *part.Round) {
 			p := placedStep{Step: s, right: fromRight, outer: i == 0, root: root(s, true), span: span{at, at + long}}
 			c := p.chamfer()
 			ra := size(s.Dia) / 2
-			pieces := []stretch{{span{at, at + long}, ra, ra}}
+			in := ra
+			if s.Taper > 0 {
+				in = max(0, ra-long/s.Taper/2)
+			}
+			pieces := []stretch{{span{at, at + long}, ra, in}}
 			if i == 0 && c > 0 {
 				p.chamfered[0] = true
-				pieces = []stretch{{span{at, at + c}, ra + c, ra}, {span{at + c, at + long}, ra, ra}}
+				pieces = []stretch{{span{at, at + c}, ra + c, ra}, {span{at + c, at + long}, ra, in}}
 			}
 			if fromRight {
 				p.span = span{t.long - p.to, t.long - p.from}

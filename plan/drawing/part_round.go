@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"fettle/plan/part"
+	"fettle/plan/unit"
 )
 
 // roundViews are a half section from the front, or the whole of what is solid,
@@ -62,7 +63,7 @@ func (v *view) halfSection(p *part.Part, t *turning, way int) {
 		}
 	}
 	v.lines.add(edges, thin)
-	v.threads(t)
+	v.threads(r, t)
 	v.crossHoles(r, t)
 	v.flats(r, t)
 	if p.Dial != nil {
@@ -274,7 +275,7 @@ func (v *view) old(p *part.Part, t *turning) {
 
 // threads draws what stands for a thread (ISO 6410-1): a thin line at the root
 // of a screw and at the major diameter of a nut, and the thread's end as an edge.
-func (v *view) threads(t *turning) {
+func (v *view) threads(r *part.Round, t *turning) {
 	k := v.k
 	var thin, end Lines
 	thin.Class, end.Class = "ln-thin", "ln-visible"
@@ -296,6 +297,7 @@ func (v *view) threads(t *turning) {
 			}
 		}
 	}
+	end.Segments = v.threadEnds(r, t)
 	for _, s := range t.bores {
 		if s.root == 0 {
 			continue
@@ -307,6 +309,30 @@ func (v *view) threads(t *turning) {
 		}
 	}
 	v.lines.add(thin, end)
+}
+
+// threadEnds are the ends of outside threads at which no shoulder stands.
+func (v *view) threadEnds(r *part.Round, t *turning) []Segment {
+	var all []Segment
+	for _, s := range t.steps {
+		if s.root == 0 {
+			continue
+		}
+		for _, x := range [...]float64{s.from, s.to} {
+			a, b := radii(t.outside, x, false), radii(t.outside, x, true)
+			if x < same || x > t.long-same || math.Abs(a-b) > same || kink(t.outside, x) {
+				continue
+			}
+			top := -v.k * a
+			all = append(all, Segment{Point{v.k * x, 0}, Point{v.k * x, -top}})
+			if foot := -v.k * s.root / 2; solid(r) {
+				all = append(all, Segment{Point{v.k * x, 0}, Point{v.k * x, top}})
+			} else { // in a section it reaches to the root
+				all = append(all, Segment{Point{v.k * x, foot}, Point{v.k * x, top}})
+			}
+		}
+	}
+	return all
 }
 
 // inner is the end of a bore that lies in the part.
@@ -414,7 +440,13 @@ func (v *view) roundSizes(p *part.Part, t *turning) {
 			continue
 		}
 		y := -k * size(s.Dia) / 2
-		top = append(top, mark{size: s.Length, text: w.size("", s.Length), side: above_, a: k * s.from, b: k * s.to, fa: y, fb: y})
+		m := mark{size: s.Length, text: w.size("", s.Length), side: above_, a: k * s.from, b: k * s.to, fa: y, fb: y}
+		if s.Taper > 0 && s.right {
+			m.fa = -k * radii(t.inside, s.from, true)
+		} else if s.Taper > 0 {
+			m.fb = -k * radii(t.inside, s.to, false)
+		}
+		top = append(top, m)
 	}
 	for _, f := range r.Flats {
 		if named(f.Length) {
@@ -496,7 +528,11 @@ func stepDia(w *words, s part.Step, inside bool) string {
 		if s.Old {
 			return w.bracketed(diaSign, s.Dia.Nominal)
 		}
-		return w.size(diaSign, s.Dia)
+		t := w.size(diaSign, s.Dia)
+		if s.Taper > 0 {
+			t += ", taper 1 : " + unit.One.Text(s.Taper, 3)
+		}
+		return t
 	}
 	t := s.Thread
 	if class(s.Dia.Limits) || threadClass(s.Dia.Limits) {

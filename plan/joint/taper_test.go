@@ -26,3 +26,11 @@ func TestTapers(t *testing.T) {
 	}
 	require.Equal(t, 4, seen)
 }
+
+// Published tables of Morse shanks give both ends and the length between them in
+// inches: No. 2 is 0.700 and 0.572 over 2.5625, so 2.5625 / 0.128 = 20.02.
+func TestTaperRatios(t *testing.T) {
+	for i, ends := range [][3]float64{{0.3561, 0.252, 2}, {0.475, 0.369, 2.125}, {0.7, 0.572, 2.5625}, {0.938, 0.778, 3.1875}, {1.231, 1.02, 4.0625}, {1.748, 1.475, 5.1875}} {
+		require.InEpsilon(t, ends[2]/(ends[0]-ends[1]), joint.Tapers[i].Ratio, 5e-4, joint.Tapers[i].Size)
+	}
+}

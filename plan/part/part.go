@@ -87,6 +87,7 @@ type Step struct {
 	Thread  string  // designation, "M10×1"; "" where it is plain
 	Chamfer float64 // mm at 45°, at its outer end
 	Through bool    // of a bore: it goes right through
+	Taper   float64 // of a bore: it narrows inwards by 1 in so many on its diameter; 0 where it is parallel
 	Old     bool    // as it was: drawn thin, no limits
 	New     bool    // metal that was not there
 }

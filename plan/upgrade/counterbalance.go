@@ -149,7 +149,7 @@ func (k counterbalance) Parts(s *Site, r *sheet.Result) Make {
 	at := func(x float64, thread string, dia float64, label string) part.Feature {
 		return part.Feature{Kind: part.Hole, Label: label, X: m.general(want{part: "strut_anchor", label: label + ", from the end", nominal: x}), Y: drawn("", 15), Dia: drawn("", dia), Thread: thread}
 	}
-	anchor.Features = []part.Feature{at(12, "", 6.6, "bolt"), at(32, "", 6.6, "second bolt"), at(50, "M8", 6.8, "ball stud")}
+	anchor.Features = []part.Feature{at(12, "", 6.6, "for the bolts"), at(32, "", 6.6, "for the bolts"), at(50, "M8", 6.8, "ball stud")}
 	m.add(part.Part{Key: "strut_anchor", Label: "anchor of a strut", Material: "s275", Quantity: 2 * n, Flat: anchor, Notes: []string{"Both anchors of a strut in its line of travel, or it binds.", "Bolt holes for M6, spotted through into the castings: 1.5 diameters of thread in cast iron."}})
 	const stored = "A gas strut holds stored energy: only fully out, the head locked and blocked from below."
 	m.step(measured, "", part.Operation{Key: "measure_anchors", Do: "Weigh the head, or reckon its weight. Mark where the anchors can stand, with the head right up: there the strut is out and all but slack.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{45, 90}, Record: "between the anchors, head right up and right down", Cautions: []string{isolate},

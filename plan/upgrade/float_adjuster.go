@@ -291,7 +291,7 @@ func adjusterThread(m *making, thread string, dia, takes float64) part.Part {
 	return part.Part{Key: "shank_thread", Label: "screw beyond the bracket", Altered: true, Replaces: shank, Material: "c45", Notes: []string{"The thread begins where the bracket ends, undercut to its root there.", "Measure bracket and thrust bearing as fitted before it is cut."},
 		Round: &part.Round{Outside: []part.Step{
 			{Label: "journal", Old: true, Length: drawn("", 2*shankDia), Dia: drawn("journal", shankDia)},
-			{Label: "thread for the adjuster", New: true, Length: long, Dia: drawn("", dia), Thread: thread + "-6g", Chamfer: 0.5},
+			{Label: "thread for the adjuster", Length: long, Dia: drawn("", dia), Thread: thread + "-6g", Chamfer: 0.5},
 			{Label: "for dial and handle", Old: true, Length: drawn("", max(5, m.or("shaft_end.out", 30)-takes)), Dia: drawn("", min(shankDia, dia))},
 		}}}
 }

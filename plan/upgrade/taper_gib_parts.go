@@ -37,8 +37,8 @@ func (k taperGib) Parts(s *Site, r *sheet.Result) Make {
 		Width:  m.limits(want{part: "gib", name: "width", label: "width along the flank", key: own + "blank", nominal: 12}, -0.2, -0.5, "common practice, no source: clear of both flats")}
 	for _, x := range []float64{6, f.Length.Nominal - 6 - head.Height} {
 		slot := m.general(want{part: "gib", label: "slot for the screw's head", nominal: head.Height + 0.2, grows: true})
-		f.Features = append(f.Features, part.Feature{Kind: part.Slot, Label: "slot for a screw's head", X: drawn("", x), Y: drawn("", 0), Length: slot,
-			Width: drawn("", f.Width.Nominal), Depth: drawn("", m.or(own+"thin", 4)/2)})
+		f.Features = append(f.Features, part.Feature{Kind: part.Pocket, Label: "slot for a screw's head", X: drawn("", x), Y: drawn("", 0), Length: slot,
+			Width: drawn("", f.Width.Nominal), Depth: drawn("", m.or(own+"thin", 4)/2), Edge: true})
 	}
 	m.add(part.Part{Key: "gib", Label: "taper gib", Material: gibMaterials[0], Flat: f, Notes: []string{
 		"First milled with 0.3 mm on both sides; the rest comes off when it has lain for a day.",
