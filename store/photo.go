@@ -26,7 +26,7 @@ func (s *Store) AddPhoto(ctx context.Context, machineID int64, entryKey string, 
 	}
 	p, err := s.photos.Add(ctx, from)
 	if err != nil {
-		return p, err
+		return p, known(err)
 	}
 	const staged = `
 		INSERT INTO staged_photo (machine_id, entry_key, photo_id, staged_at)
@@ -131,5 +131,5 @@ func (s *Store) OpenPhoto(ctx context.Context, sha256 string, size photo.Size) (
 	if errors.Is(err, fs.ErrNotExist) {
 		return nil, fmt.Errorf("%w: %w", notFound("file of photo", sha256), err)
 	}
-	return file, err
+	return file, known(err)
 }

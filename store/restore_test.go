@@ -140,7 +140,9 @@ func TestRestoreRefusesHostileArchives(t *testing.T) {
 	} {
 		t.Run(name, func(t *testing.T) { refused(t, packed(t, tc.files, tc.change), tc.say) })
 	}
-	t.Run("an old copy of the data file", func(t *testing.T) { refused(t, fileOf(t, files[0].body), "put it into an empty folder as fettle.sqlite") })
+	t.Run("an old copy of the data file", func(t *testing.T) {
+		refused(t, fileOf(t, files[0].body), "put it into an empty folder as fettle.sqlite")
+	})
 	t.Run("a folder", func(t *testing.T) { refused(t, t.TempDir(), "it is not a file") })
 	t.Run("empty", func(t *testing.T) { refused(t, fileOf(t, nil), "it is damaged, or something else") })
 }

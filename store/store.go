@@ -39,7 +39,9 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 	"strings"
+	"syscall"
 	"time"
 
 	"github.com/mattn/go-sqlite3"
@@ -60,6 +62,7 @@ var (
 	ErrInUse    = errors.New("upgrades are planned on it; delete those first")         // an axis
 	ErrBusy     = errors.New("another program is writing to the data file; try again") // for five seconds
 
+	ErrNoRoom      = errors.New("the disk is full")
 	ErrFolderInUse = errors.New("it is in use by a Fettle that is running; stop that first")
 )
 
@@ -183,11 +186,14 @@ func transact(ctx context.Context, pool *sql.DB, do func(tx *sql.Tx) error) erro
 	return tx.Commit()
 }
 
-// known adds to an error of SQLite the one of ours that says the same.
+// known adds to an error of SQLite or the system the one of ours that says the same.
 func known(err error) error {
 	var e sqlite3.Error
+	is := errors.As(err, &e)
 	switch {
-	case !errors.As(err, &e):
+	case is && (e.Code == sqlite3.ErrFull || isNoRoom(e.SystemErrno)), isNoRoom(err):
+		return fmt.Errorf("%w: %w", ErrNoRoom, err)
+	case !is:
 		return err
 	case e.ExtendedCode == sqlite3.ErrConstraintUnique:
 		return fmt.Errorf("%w: %w", ErrTaken, err)
@@ -197,6 +203,12 @@ func known(err error) error {
 		return fmt.Errorf("%w: %w", ErrBusy, err)
 	}
 	return err
+}
+
+// isNoRoom tells whether the system had no room for what was written: on the disk, in the user's share of
+// it, or in one file.
+func isNoRoom(err error) bool {
+	return slices.ContainsFunc(noRoom, func(is syscall.Errno) bool { return errors.Is(err, is) })
 }
 
 // each runs the query and calls scan for each row.

@@ -103,7 +103,7 @@ func (s *Server) readEntry(r *http.Request, m store.Stored, e store.LogEntry) (*
 		p.Form, err = form.Read(r)
 	}
 	if err != nil {
-		return nil, arriving(err)
+		return nil, arriving(readOn(r, err))
 	}
 	if e.Key == "" {
 		if p.entry.Key = p.Value("key"); !isEntryKey(p.entry.Key) {

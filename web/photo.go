@@ -119,11 +119,8 @@ func (s *Server) photoAdd(w http.ResponseWriter, r *http.Request) error {
 		return tooManyPhotos
 	}
 	p, err := s.store.AddPhoto(r.Context(), id, key, r.Body)
-	if refused := (*photo.RefusedError)(nil); errors.As(err, &refused) {
-		_, _ = io.Copy(io.Discard, r.Body) // else a browser that still sends does not read why
-	}
 	if err != nil {
-		return arriving(err)
+		return arriving(readOn(r, err))
 	}
 	return s.reply(w, r, http.StatusOK, photoAdded{shown(p), logURL(id)})
 }
@@ -147,6 +144,14 @@ func (s *Server) photoUnstage(w http.ResponseWriter, r *http.Request) error {
 
 var tooManyPhotos = refusal{status: http.StatusUnprocessableEntity, title: "Too many",
 	say: fmt.Sprintf("An entry has at most %d photos. Save this one, and begin another.", mostPhotos)}
+
+// readOn lets the rest of what is refused arrive: a browser that still sends does not read why.
+func readOn(r *http.Request, err error) error {
+	if refused := (*photo.RefusedError)(nil); errors.As(err, &refused) || errors.Is(err, store.ErrNoRoom) {
+		_, _ = io.Copy(io.Discard, r.Body) // what breaks off meanwhile is no loss
+	}
+	return err
+}
 
 // arriving tells apart what the network broke off from faults of ours.
 func arriving(err error) error {

@@ -75,6 +75,9 @@ func errorPageOf(err error) ErrorPage {
 	case errors.Is(err, store.ErrBusy):
 		return ErrorPage{http.StatusServiceUnavailable, "Busy",
 			"Another program is writing to the data file. Nothing was saved; try again in a moment."}
+	case errors.Is(err, store.ErrNoRoom):
+		return ErrorPage{http.StatusInsufficientStorage, "No room",
+			"The disk that holds Fettle's data is full. Nothing of this was saved; what was saved before is safe. Make room there, and send it again."}
 	case errors.Is(err, store.ErrInUse):
 		return ErrorPage{http.StatusConflict, "Still needed", "An upgrade is planned on it. Drop that upgrade first."}
 	case isLate(err):
