@@ -152,11 +152,18 @@ func defineMillReach(l *Layout) {
 		Sentence: "The slide is asked to go in to {figure}; at {limit} the table's front edge is under the spindle.", Source: "geometry"})
 }
 
+// defineDaylight: the height over the table follows the head wherever its travel
+// goes, and a riser, which takes the column along with all that is measured on it.
 func defineDaylight(l *Layout) {
 	sc := l.Scope
+	up, lowered, raised := Plus, "reach_minus", "reach_plus"
+	if l.downward(Plus) {
+		up, lowered, raised = Minus, "travel_found - reach_plus", "travel_found - reach_minus"
+	}
 	sc.Measure(shown("riser", "riser block", "R", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
-	sc.Formula(shown("lowest_planned", "spindle nose to table, lowest", "h_1", unit.MM), "lowest + riser", "geometry: a spacer lifts the lowest position as well as the highest")
-	sc.Formula(shown("highest", "spindle nose to table, highest", "h_2", unit.MM), "lowest_planned + travel_found", "geometry")
+	sc.Measure(quiet("lengthened", "column made longer by", "ΔL", unit.MM), sheet.Leaf{Origin: sheet.Chosen, Note: "not at all, as found"})
+	sc.Formula(shown("lowest_planned", "spindle nose to table, lowest", "h_1", unit.MM), "lowest + riser + ("+lowered+")", "geometry: a spacer lifts the lowest position as well as the highest")
+	sc.Formula(shown("highest", "spindle nose to table, highest", "h_2", unit.MM), "lowest + riser + lengthened + ("+raised+")", "geometry: a longer column lifts the highest position alone")
 	if sc.Has("column") {
 		sc.Formula(shown("column_planned", "column from its joint to the spindle", "L_c", unit.MM), "column + riser", "geometry")
 		sc.Formula(shown("softer", "column bends more, times", "k", unit.One), "pow(column_planned / column, 3)", "elementary beam theory: deflection grows with the cube of the length")
@@ -169,14 +176,14 @@ func defineDaylight(l *Layout) {
 		sc.Formula(quiet("riser_least", "riser that the tallest work needs", "R_min", unit.MM), "max(0, tallest_job - (highest - riser))", "geometry")
 	}
 	if sc.Has("lowest_job") {
-		sc.Formula(quiet("riser_most", "riser that the lowest work allows", "R_max", unit.MM), "lowest_job - lowest", "geometry")
+		sc.Formula(quiet("riser_most", "riser that the lowest work allows", "R_max", unit.MM), "lowest_job - (lowest_planned - riser)", "geometry")
 	}
 	for _, o := range l.Obstacles {
-		if o.End != Plus || o.Clear {
+		if o.End != up || o.Clear {
 			continue
 		}
 		in := sc.In(o.Key)
-		in.Formula(quiet("left", "room left to the "+o.Label, "c", unit.MM), "gap_left - riser", "geometry: the riser lifts the head")
+		in.Formula(quiet("left", "room left to the "+o.Label, "c", unit.MM), "gap_left - riser - extra", "geometry: the riser lifts the head, and so does more travel", sheet.With{"extra": "extra_" + string(up)})
 		in.Check(sheet.Check{Key: "riser_check", Label: "Riser clear of the " + o.Label, Figure: "left", Limit: "touching", Level: sheet.Stop,
 			Sentence: "Room left between the head at the top and the " + o.Label + ": {figure}.", Source: "geometry"})
 	}

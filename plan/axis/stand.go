@@ -43,6 +43,14 @@ func (l *Layout) Guided() (short, long *Part, ok bool) {
 	return ways, table, ok
 }
 
+// Upright tells whether an axis goes up and down, by what its ends are called.
+func (a *Axis) Upright() bool {
+	return a.upward(Plus) || a.upward(Minus) || a.downward(Plus) || a.downward(Minus)
+}
+
+func (a *Axis) upward(e End) bool   { return strings.HasPrefix(strings.ToLower(a.EndName(e)), "up") }
+func (a *Axis) downward(e End) bool { return strings.HasPrefix(strings.ToLower(a.EndName(e)), "down") }
+
 // Stands says how the axis stands while it is measured, and from where: every
 // position on its sheet is taken so, at s = 0. It is "" where nothing is known
 // of the arrangement.

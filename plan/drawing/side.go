@@ -14,7 +14,7 @@ import (
 // options; it is a group of its own, so that a page can shift it along x.
 func SideView(l *axis.Layout, r *sheet.Result, opt Options) *Drawing {
 	s := newScene(l, r, opt, sheet.Now, sheet.Planned)
-	if l.Arr.Key == "spaced" {
+	if l.Arr.Key == "spaced" || s.raised() {
 		return s.standing()
 	}
 	s.paper(nowhere)

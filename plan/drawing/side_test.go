@@ -160,4 +160,7 @@ func TestSideViewStanding(t *testing.T) {
 	require.Equal(t, 1, count(d, "fill-new"), "the block")
 	require.Contains(t, d.Desc, "from 110 mm to 290 mm above the table, now from 60 mm to 240 mm")
 	require.Empty(t, d.Slide.Group)
+	m := column() // a head that is wound goes up on the block as well, ways and screw and all
+	m.Axes[0].Arrangement = "held_screw"
+	require.ElementsMatch(t, []string{"110 was 60", "290 was 240", "50"}, said(side(t, m, "1", drawing.Options{}), "dim-text"))
 }

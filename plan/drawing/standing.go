@@ -35,6 +35,17 @@ func (s *scene) standing() *Drawing {
 	return d
 }
 
+// raised tells whether all that changes is the block under the column, which takes
+// along whatever lies on the axis.
+func (s *scene) raised() bool {
+	changes := func(name string) bool {
+		is, _ := s.value(name, s.to)
+		was, _ := s.value(name, s.from)
+		return math.Abs(is-was) >= moved
+	}
+	return changes("riser") && !changes("travel")
+}
+
 // post is a column with its head: x from its face to the right, heights above
 // the table's top.
 type post struct {

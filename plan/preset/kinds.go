@@ -8,7 +8,7 @@ var Kinds = []Kind{
 		Axes:  []string{"carriage", "cross_slide", "top_slide", "tailstock", "set_over"}, More: []string{"vertical_slide", "tailstock_lever"}},
 	{Key: "mill", Label: "Mill with its head on a column", Machine: "mill", Says: "the head goes up and down the column",
 		Means: []string{"a table of about 400 × 130 mm, 270 mm of travel along it", "a table of about 600 × 180 mm, 420 mm of travel along it", "a table of about 850 × 240 mm, 600 mm of travel along it"},
-		Axes:  []string{"mill_x", "mill_y", "mill_z", "column"}, More: []string{"mill_quill"}},
+		Axes:  []string{"mill_x", "mill_y", "mill_z"}, More: []string{"mill_quill", "column"}},
 	{Key: "knee_mill", Label: "Mill with a knee", Machine: "mill", Says: "the table goes up and down on a knee",
 		Means: []string{"a table of about 400 × 130 mm; the knee travels 200 mm", "a table of about 600 × 180 mm; the knee travels 280 mm", "a table of about 850 × 240 mm; the knee travels 350 mm"},
 		Axes:  []string{"mill_x", "mill_y", "knee", "mill_quill"}, More: []string{"column"}},

@@ -39,9 +39,10 @@ var millAxes = []spec{
 		near:  sizes{"splash_tray": "30", "rear_obstacle": "15"}, calls: map[string]string{"splash_tray": "tray or stand in front", "rear_obstacle": "way cover"},
 	},
 	{
-		key: "mill_z", label: "Head on the column (Z)", says: "the head slide, by a screw held in the column", arrangement: "held_screw",
+		key: "mill_z", label: "Head on the column (Z)", says: "the head slide, by a screw held in the column; a block under the column lifts it all", arrangement: "held_screw", capacity: "daylight",
 		datum: "the column's lower end", plus: "up", minus: "down",
-		own: sizes{"travel_found": "200 300 380", "end_float": "0.10 0.15 0.15", "lost_motion": "0.18 0.20 0.25", "lost_motion_minus": "0.14 0.16 0.20", "lost_motion_plus": "0.13 0.15 0.18", "gear_ratio": "1 1 2", "moving_mass": "25 50 90"},
+		own: sizes{"travel_found": "200 300 380", "end_float": "0.10 0.15 0.15", "lost_motion": "0.18 0.20 0.25", "lost_motion_minus": "0.14 0.16 0.20", "lost_motion_plus": "0.13 0.15 0.18", "gear_ratio": "1 1 2", "moving_mass": "25 50 90",
+			"lowest": "50 60 80", "column": "300 420 560", "foot_bolt": "40 50 60", "foot_bolt_dia": "10 12 16", "foot_bolts": "4", "foot_length": "130 180 250", "foot_width": "110 150 200", "strut_spare": "60 80 100"},
 		parts: append([]piece{
 			{label: "column ways", role: "ways", material: "cast_iron", from: "0", to: "400 560 700"},
 			{label: "lower stop", role: "other", material: "cast_iron", from: "0", to: "60 70 80"},
@@ -53,10 +54,10 @@ var millAxes = []spec{
 			{label: "screw thread", role: "thread", material: "steel", from: "70 80 90", to: "398 558 698", sizes: sizes{"dia": "16 20 22", "pitch": "3 4 5", "form": "trapezoidal"}},
 			{label: "screw shank", role: "shank", material: "steel", from: "398 558 698", to: "464 636 788", sizes: sizes{"dia": "12 15 16", "end_thread": "8 10 12"}},
 		}, endParts("14 16 20", "38 46 54", "16 18 20", "6 8 8")...),
-		near: sizes{"splash_tray": "30", "rear_obstacle": "20"}, calls: map[string]string{"splash_tray": "ceiling, lamp or cover above", "rear_obstacle": "vice or work below"},
+		near: sizes{"splash_tray": "200", "rear_obstacle": "20"}, calls: map[string]string{"splash_tray": "ceiling, lamp or cover above", "rear_obstacle": "vice or work below"},
 	},
 	{
-		key: "column", label: "Column height", says: "how far the spindle is from the table; a block under the column changes it", arrangement: "spaced", capacity: "daylight",
+		key: "column", label: "Column height", says: "how far the spindle is from the table, where the head's own drive is not looked at; a block under the column changes it", arrangement: "spaced", capacity: "daylight",
 		datum: "the table", plus: "up", minus: "down",
 		own: sizes{"travel_found": "200 300 380", "lowest": "50 60 80", "column": "300 420 560", "foot_bolt": "40 50 60", "foot_bolt_dia": "10 12 16", "foot_bolts": "4",
 			"foot_length": "130 180 250", "foot_width": "110 150 200", "strut_spare": "60 80 100", "moving_mass": "25 50 90"},

@@ -1,7 +1,6 @@
 package upgrade
 
 import (
-	"fettle/plan/axis"
 	"fettle/plan/part"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
@@ -21,7 +20,7 @@ var columnKey = &guided{
 		Hours: [2]float64{3, 10}, Risk: LowRisk, Undo: UndonePart, Needs: []part.Capability{part.Milling},
 		Cures: []string{"setting.knocked"},
 	},
-	suits: func(l *axis.Layout) bool { return upright(l) || alongRack(l) && upAndDown(l) },
+	suits: roundColumn,
 	lay: func(s *Site) {
 		s.given(given{"play", "Play of the key or rail", "c", unit.MM, "0.02 is a good sliding fit", "", 0, 2}, given{"arm", "Distance of the key or rail from the column's middle", "r", unit.MM, "as far out as can be", "", 5, 1000},
 			given{"reach", "Distance of the spindle from the column's middle", "R", unit.MM, "the throat and half the column", "", 20, 1500}, given{"slant", "Slant of the rail over 100 mm", "", unit.MM, "gauge on the head, along the rail", "", 0, 2})

@@ -37,7 +37,7 @@ func (counterbalance) Suits(l *axis.Layout) bool {
 	if _, quill := l.WithRole("quill"); quill || l.Arr.Key == "" {
 		return false
 	}
-	return l.Capacity.Key == "daylight" || upAndDown(l)
+	return l.Capacity.Key == "daylight" || l.Upright()
 }
 
 // Trials of struts: one, and two, as strong as all holds.

@@ -36,7 +36,7 @@ func TestGuidedSuit(t *testing.T) {
 		"hold_downs": {"carriage"}, "carriage_dial": {"carriage"},
 		"cam_lock": {"tailstock", "tailstock_lever"}, "tailstock_height": {"tailstock", "tailstock_lever"},
 		"quill_key":  {"tailstock", "tailstock_lever", "mill_quill", "drill_quill", "drill_lever"},
-		"column_key": {"column", "column_head", "drill_table"}, "long_column": {"column", "column_head"}, "column_brace": {"column", "column_head"},
+		"column_key": {"column", "column_head", "drill_table"}, "long_column": {"column", "column_head"}, "column_brace": {"mill_z", "column", "column_head"},
 		"knee_clearance": {"knee", "shaper_table", "grinder_head"}, "table_repair": {"mill_x", "mill_y"}, "auxiliary_table": {"mill_x", "mill_y"},
 		"feed_trip": {"carriage", "cross_slide", "mill_x", "mill_y"},
 	} {

@@ -113,10 +113,10 @@ func TestFieldsOfMoreTravel(t *testing.T) {
 // More travel is for what is driven, a riser for a column.
 func TestSuits(t *testing.T) {
 	p, err := new(machine.Machine{Axes: []axis.Axis{
-		{Key: "driven", Arrangement: "rack"}, {Key: "column", Arrangement: "spaced", Capacity: "daylight"}, {Key: "head", Arrangement: "spaced"}, {Key: "odd", Arrangement: "steam"},
+		{Key: "driven", Arrangement: "rack"}, {Key: "column", Arrangement: "spaced", Capacity: "daylight"}, {Key: "head", Arrangement: "spaced"}, {Key: "z", Arrangement: "held_screw", Capacity: "daylight"}, {Key: "odd", Arrangement: "steam"},
 	}}).Build("")
 	require.NoError(t, err)
-	for kind, want := range map[string][]string{"extend_travel": {"driven"}, "riser": {"column"}} {
+	for kind, want := range map[string][]string{"extend_travel": {"driven", "z"}, "riser": {"column", "z"}} {
 		k, _ := upgrade.KindNamed(kind)
 		var suits []string
 		for _, l := range p.Layouts {

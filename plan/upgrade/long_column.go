@@ -1,6 +1,7 @@
 package upgrade
 
 import (
+	"fettle/plan/axis"
 	"fettle/plan/part"
 	"fettle/plan/sheet"
 	"fettle/plan/slide"
@@ -21,14 +22,14 @@ var longColumn = &guided{
 		Hours: [2]float64{3, 8}, Risk: MediumRisk, Undo: Undone, Needs: []part.Capability{part.Turning},
 		Cures: []string{"height.column"},
 	},
-	suits: upright,
+	suits: func(l *axis.Layout) bool { return upright(l) && roundColumn(l) },
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
 		s.typed(sc, quiet("longer", "column longer by", "ΔL", unit.MM), Field{Name: "longer", Label: "Column longer by", Hint: "100, 4 in"}, "", 0, 2000, 0)
 		tall := s.measuredOr("column", quiet("column", "column above its foot, to the spindle", "L", unit.MM), Field{Name: "column", Label: "Column above its foot, to the spindle, head at the top"}, "", 50, 3000)
 		s.given(given{"dia", "Diameter of the column", "D", unit.MM, "micrometer, three heights", "", 15, 300}, given{"wall", "Wall of the new tube", "t", unit.MM, "half the diameter for a solid bar", "", 1, 150})
 		sc.Formula(quiet("tall", "column as it would be", "L", unit.MM), "column + longer", "geometry", sheet.With{"column": tall})
-		l.Scope.Change("travel_found", "was + longer", "as asked: the head comes down as far as it did", sheet.With{"longer": sc.Key("longer")})
+		l.Scope.Change("lengthened", "was + longer", "as asked: the head comes down as far as it did", sheet.With{"longer": sc.Key("longer")})
 		sc.Method(shown("bends", "column bends more, times", "k", unit.One), slide.BendRatio, sheet.With{"after": "tall", "before": tall})
 		l.Assume(sc, quiet("bends_most", "most that the column may bend more, times", "", unit.One), slide.BendRatioMost, slide.BendRatioSource)
 		l.Assume(sc, quiet("bends_near", "bending below that within which it is tight, times", "", unit.One), slide.BendRatioMost-slide.BendRatioGood, slide.BendRatioSource)

@@ -75,7 +75,7 @@ func (powerFeed) force(s *Site, t *axis.Part) {
 	l.Assume(sc, quiet("cut", "push of a cut against the feed", "", unit.Newton), 500, "common practice, no source: 100 to 500 N on a small machine")
 	l.Assume(sc, quiet("drag", "push of the slide alone", "", unit.Newton), 40, "common practice, no source: 10 to 40 N without its screw")
 	text := "cut + drag"
-	if upAndDown(l) && l.Scope.Has("moving_mass") {
+	if l.Upright() && l.Scope.Has("moving_mass") {
 		sc.Method(quiet("weight", "weight that it lifts", "", unit.Newton), slide.Weight, sheet.With{"mass": "moving_mass"})
 		text += " + weight"
 	}

@@ -34,7 +34,7 @@ func (riser) About() About {
 // Trials of a riser: as high as all that is asked of it allows.
 func (riser) Trials(*axis.Layout) []Trial { return asUsual }
 
-func (riser) Suits(l *axis.Layout) bool { return l.Arr.Key == "spaced" && l.Capacity.Key == "daylight" }
+func (riser) Suits(l *axis.Layout) bool { return l.Arr.Key != "" && upright(l) }
 
 func (riser) Apply(s *Site) {
 	l := s.Layout

@@ -2,7 +2,6 @@ package upgrade
 
 import (
 	"slices"
-	"strings"
 
 	"fettle/plan/axis"
 	"fettle/plan/sheet"
@@ -30,7 +29,7 @@ func sliding(l *axis.Layout) bool {
 func tailstock(l *axis.Layout) bool { return has(l, "quill", "key") && !has(l, "rack") }
 
 // carriage is what a wheel winds along a rack that stays, on ways that lie.
-func carriage(l *axis.Layout) bool { return alongRack(l) && !upright(l) && !upAndDown(l) }
+func carriage(l *axis.Layout) bool { return alongRack(l) && !upright(l) && !l.Upright() }
 
 // alongRack is a slide whose pinion goes along a rack that stays.
 func alongRack(l *axis.Layout) bool {
@@ -49,12 +48,9 @@ func overTable(l *axis.Layout) bool {
 // upright is what stands between table and spindle.
 func upright(l *axis.Layout) bool { return l.Capacity.Key == "daylight" }
 
-// upAndDown tells whether an axis goes up and down, by what its ends are called.
-func upAndDown(l *axis.Layout) bool {
-	return slices.ContainsFunc([]axis.End{axis.Plus, axis.Minus}, func(e axis.End) bool {
-		name := strings.ToLower(l.EndName(e))
-		return strings.HasPrefix(name, "up") || strings.HasPrefix(name, "down")
-	})
+// roundColumn is a head or a table that is clamped on a round column.
+func roundColumn(l *axis.Layout) bool {
+	return upright(l) && !screwed(l) || alongRack(l) && l.Upright()
 }
 
 // lifted is what a screw lifts that is turned through gears, with no dial on its end.
