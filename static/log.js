@@ -245,13 +245,15 @@
       if (xhr.status === 200 && reply.sha256) {
         came(e, photo, reply.sha256);
         done("came");
-      } else if (xhr.status >= 500 || xhr.status === 401 || xhr.status === 408) {
+      } else if (isLater(xhr.status)) {
         done("waits", `${photo.name}: ${reply.say || "no answer"} It is sent again by itself.`);
       } else done("refused", `${photo.name}: ${reply.say || "it was not taken."}`);
     };
     watch();
     xhr.send(file);
   };
+  // Not signed in, too slow, too many at once, or a fault: the same may be taken another time.
+  const isLater = (status) => status >= 500 || [401, 408, 429].includes(status);
   const answer = (xhr) => {
     try { return JSON.parse(xhr.responseText); } catch { return {}; }
   };
@@ -322,7 +324,7 @@
     } catch { /* no answer: perhaps it came, perhaps not */ }
     e.going = false;
     if (reply?.status === 200) return delivered(e);
-    if (!said || reply.status >= 500 || reply.status === 401 || reply.status === 408) {
+    if (!said || isLater(reply.status)) {
       wait(e, said?.say);
       return later();
     }

@@ -1,6 +1,7 @@
 package web_test
 
 import (
+	"bytes"
 	"crypto/sha256"
 	"errors"
 	"fmt"
@@ -21,6 +22,7 @@ import (
 	"fettle/plan/machine"
 	"fettle/static"
 	"fettle/store"
+	"fettle/store/photo"
 	"fettle/web"
 	"fettle/web/access"
 )
@@ -39,11 +41,12 @@ type row struct {
 // refused), 2.1.8 (no meter: a sentence says what is wrong), 2.2.3 and 2.5.5 (nobody to notify: who is in is
 // listed, and all is logged), 4.3.1 (one factor), 8.3.1 for the pairing code alone (a camera brings an
 // address: it works once, within ten minutes, and is not logged), 9.1.1 unless -cert and -key are given (the page
-// says so), 14.4.5 for names below ours, which are not ours to speak for.
+// says so), 12.4.2 (no scanner: a photo is decoded, what is shown is made anew from its pixels, and the original comes
+// out as a file alone), 14.4.5 for names below ours, which are not ours to speak for.
 func TestASVS(t *testing.T) {
 	seen := map[string]bool{}
 	for _, r := range slices.Concat(asvsAuthentication, asvsSessions, asvsAccess, asvsValidation, asvsLogging, asvsData,
-		asvsCommunication, asvsFiles, asvsConfiguration) {
+		asvsCommunication, asvsFiles, asvsLog, asvsConfiguration) {
 		require.False(t, seen[r.number], "%s is there twice", r.number)
 		seen[r.number] = true
 		t.Run(r.number+" "+r.wants, func(t *testing.T) { r.proof(t, newWorkshop(t)) })
@@ -220,7 +223,8 @@ func withTLS(o *web.Options) { o.TLS = true }
 
 // pages are addresses of every kind.
 var pages = []string{"/", "/nothing-here", "/machines/1", "/machines/1/export", "/machines/1/buy", "/machines/1/buy/buy-list.csv", "/bench", "/phone",
-	"/machines/1/axes/cross", "/machines/1/upgrades/1", "/machines/1/figures/x"}
+	"/machines/1/axes/cross", "/machines/1/upgrades/1", "/machines/1/figures/x", "/machines/1/log", "/machines/1/log/k1", "/machines/1/deleted-entries",
+	"/data", "/photos/x/small"}
 
 var asvsAccess = []row{
 	{"4.1.1", "the server decides who sees what", func(t *testing.T, s *workshop) {
@@ -256,6 +260,9 @@ var asvsAccess = []row{
 		says(t, page, "Phone", "(this device)", "Sign out")
 		saysNot(t, page, "Laptop", "Show a code", "Shut out", "198.51.100.7")
 		says(t, s.send(byPhone(http.MethodGet, "/phone", nil, laptop)).Body.String(), "Phone", "Laptop", "Show a code")
+		forGood := url.Values{"sure": {"yes"}}
+		require.Equal(t, http.StatusForbidden, s.send(byPhone(http.MethodPost, "/data", forGood, phone)).Code, "and removes nothing for good")
+		require.Equal(t, http.StatusSeeOther, s.send(byPhone(http.MethodPost, "/data", forGood, laptop)).Code)
 	}},
 	{"4.1.5", "what fails lets nobody in", func(t *testing.T, s *workshop) {
 		cookie := s.signIn(t)
@@ -279,7 +286,8 @@ var asvsAccess = []row{
 		cookie, code := s.signIn(t), s.code(t)
 		for path, form := range map[string]url.Values{
 			"/machines": {"name": {"X"}, "kind": {"lathe"}, "units": {"mm"}}, "/phone/code": {}, "/phone/sign-out": {}, "/phone/devices/1/shut-out": {},
-			"/signin": {"passphrase": {passphrase}}, "/pair": {"code": {code}},
+			"/signin": {"passphrase": {passphrase}}, "/pair": {"code": {code}}, "/machines/1/log": entry(), "/machines/1/log/k1": entry(),
+			"/machines/1/log/k1/photos": {}, "/machines/1/log/k1/delete": {}, "/data": {"sure": {"yes"}},
 		} {
 			for name, value := range map[string]string{"Sec-Fetch-Site": "cross-site", "Origin": "http://elsewhere.example"} {
 				r := byPhone(http.MethodPost, path, form, cookie)
@@ -444,15 +452,26 @@ var asvsFiles = []row{
 		}
 		require.Equal(t, http.StatusRequestEntityTooLarge, large("/machines", 1<<20+1))
 		require.Equal(t, http.StatusRequestEntityTooLarge, large("/signin", 8<<10+1))
-		w := s.send(upload(t, "/import", strings.Repeat(" ", exchange.MostBytes+128<<10)))
+		s.machine(t)
+		w := s.send(s.photoFor(cookie, io.LimitReader(letters{}, photo.MostBytes+1)))
+		require.Equal(t, http.StatusUnprocessableEntity, w.Code)
+		says(t, w.Body.String(), "larger than 50 MB")
+		w = s.send(s.photoFor(cookie, io.LimitReader(letters{}, photo.MostBytes+2<<20)))
+		require.NotEqual(t, http.StatusOK, w.Code)
+		require.Equal(t, http.StatusRequestEntityTooLarge, large(logPath, 1<<20+1), "a form without photos")
+		w = s.send(upload(t, "/import", strings.Repeat(" ", exchange.MostBytes+128<<10)))
 		require.NotEqual(t, http.StatusOK, w.Code)
 	}},
 	{"12.5.2", "what was sent in comes out as a file, never as a page", func(t *testing.T, s *workshop) {
 		id, err := s.kept.AddMachine(t.Context(), machine.Machine{Name: "<script>alert(1)</script>", Kind: "lathe", Units: "mm"})
 		require.NoError(t, err)
-		header := s.send(byPhone(http.MethodGet, fmt.Sprintf("/machines/%d/export", id), nil, s.signIn(t))).Header()
-		require.True(t, strings.HasPrefix(header.Get("Content-Disposition"), "attachment; filename="))
-		require.Equal(t, "nosniff", header.Get("X-Content-Type-Options"))
+		cookie := s.signIn(t)
+		sum := came(t, s.send(s.photoFor(cookie, bytes.NewReader(photoOf(t, 40)))))
+		for _, path := range []string{fmt.Sprintf("/machines/%d/export", id), "/photos/" + sum + "/original"} {
+			header := s.send(byPhone(http.MethodGet, path, nil, cookie)).Header()
+			require.True(t, strings.HasPrefix(header.Get("Content-Disposition"), "attachment; filename="), path)
+			require.Equal(t, "nosniff", header.Get("X-Content-Type-Options"))
+		}
 	}},
 }
 
@@ -551,7 +570,7 @@ func onEveryReply(name, want string) func(t *testing.T, s *workshop) {
 func TestASVSNumbers(t *testing.T) {
 	number := regexp.MustCompile(`^\d+\.\d+\.\d+$`)
 	for _, r := range slices.Concat(asvsAuthentication, asvsSessions, asvsAccess, asvsValidation, asvsLogging, asvsData,
-		asvsCommunication, asvsFiles, asvsConfiguration) {
+		asvsCommunication, asvsFiles, asvsLog, asvsConfiguration) {
 		require.Regexp(t, number, r.number)
 	}
 }

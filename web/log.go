@@ -31,6 +31,8 @@ func (s *Server) logRoutes(r chi.Router) {
 	r.Post("/machines/{machine}/log/{entry}/restore", s.handle(s.entryRestore))
 	r.Post("/machines/{machine}/log/{entry}/photos/{photo}/remove", s.handle(s.photoUnstage))
 	r.Get("/photos/{photo}/{size}", s.handle(s.photoShow))
+	r.Get("/data", s.handle(s.dataShow))
+	r.Post("/data", s.handle(s.dataRemove))
 }
 
 // logUploadRoutes lists those that do, each with limits of its own.
@@ -289,6 +291,7 @@ func logTotals(m store.Stored, totals map[string]buildlog.Totals, only string) (
 	if only != "" {
 		if t := totals[only]; t.Entries > 0 {
 			lines = append(lines, line("In all", only, t))
+			lines[0].Href = "" // it is this page
 		}
 		return lines
 	}

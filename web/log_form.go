@@ -49,7 +49,10 @@ type photoFields struct {
 	First, Last bool
 }
 
-const mostText = 100_000 // characters of an entry: a small book
+const (
+	mostText = 100_000 // characters of an entry: a small book
+	partCost = 256     // bytes that a field counts beside its text: so that there are not too many
+)
 
 // newEntryForm is the form of a new entry, about something.
 func (s *Server) newEntryForm(r *http.Request, m store.Stored, about buildlog.Entry) (*entryForm, error) {
@@ -100,6 +103,7 @@ func (s *Server) readEntry(r *http.Request, m store.Stored, e store.LogEntry) (*
 	if strings.HasPrefix(r.Header.Get("Content-Type"), "multipart/form-data") {
 		came, err = s.receive(r, m.ID, e.Key, p)
 	} else {
+		r.Body = http.MaxBytesReader(nil, r.Body, formLimit) // it is held in memory
 		p.Form, err = form.Read(r)
 	}
 	if err != nil {
@@ -134,7 +138,7 @@ func (s *Server) receive(r *http.Request, machine int64, key string, p *entryPos
 		}
 		if part.FileName() == "" {
 			text, err := io.ReadAll(io.LimitReader(part, left+1))
-			if left -= int64(len(text)); left < 0 {
+			if left -= int64(len(text)) + partCost; left < 0 {
 				return nil, &http.MaxBytesError{Limit: formLimit}
 			}
 			if err != nil {

@@ -18,6 +18,7 @@ type machinesView struct {
 	New      []kindCard    `json:"new"`                      // what a machine can begin with
 	Import   string        `json:"import_problem,omitempty"` // what is wrong with the file
 	Notices  []undo        `json:"-"`
+	Photos   ui.Notice     `json:"-"` // what is wrong with the files of photos
 }
 
 // machineCard is a machine on the list.
@@ -56,7 +57,8 @@ func (s *Server) machinesView(r *http.Request) (machinesView, error) {
 	if err != nil {
 		return machinesView{}, err
 	}
-	view := machinesView{Machines: s.cards(list), Deleted: s.cards(deleted), New: kindCards(), Demos: demoCards()}
+	view := machinesView{Machines: s.cards(list), Deleted: s.cards(deleted), New: kindCards(), Demos: demoCards(),
+		Photos: photoTrouble(s.photos.Load())}
 	for _, card := range view.Deleted {
 		if strconv.FormatInt(card.ID, 10) == r.URL.Query().Get("deleted") {
 			view.Notices = append(view.Notices, undo{

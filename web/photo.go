@@ -179,7 +179,7 @@ func (s *Server) limitUploads(most int64) func(http.Handler) http.Handler {
 				defer func() { <-s.uploads }()
 			default:
 				w.Header().Set("Retry-After", "5")
-				return refusal{status: http.StatusServiceUnavailable, title: "Busy",
+				return refusal{status: http.StatusTooManyRequests, title: "Busy",
 					say: "Many photos are arriving at this moment. Nothing was kept of this one; send it again."}
 			}
 			until := time.Now().Add(uploadTime)

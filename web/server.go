@@ -13,6 +13,7 @@ import (
 	"net"
 	"net/http"
 	"net/netip"
+	"sync/atomic"
 	"time"
 
 	"fettle/store"
@@ -32,6 +33,7 @@ type Options struct {
 	Hosts     []string                     // further names that it is asked for by, with a port or without
 	TLS       bool                         // it is answered with TLS
 	Addresses func() ([]netip.Addr, error) // of this computer on its networks, for the page that tells them
+	Photos    store.PhotoReport            // what was found of them at the start, for the first page
 }
 
 // Server answers requests. Make one with [New]; it may be used by many requests at once.
@@ -41,11 +43,12 @@ type Server struct {
 	now     func() time.Time
 	hosts   hosts
 	guard   *access.Guard
-	site    site          // where the pages are, for people
-	writers writers       // which window wrote what last
-	plans   plans         // that were worked out last
-	offered offered       // what machines could become
-	uploads chan struct{} // holds one for each that is arriving
+	site    site                              // where the pages are, for people
+	writers writers                           // which window wrote what last
+	plans   plans                             // that were worked out last
+	offered offered                           // what machines could become
+	uploads chan struct{}                     // holds one for each that is arriving
+	photos  atomic.Pointer[store.PhotoReport] // as they were found last
 	handler http.Handler
 
 	signinTime time.Duration
@@ -64,6 +67,7 @@ func New(options Options) (*Server, error) {
 		signinTime: signinTime, uploads: make(chan struct{}, mostUploads)}
 	s.guard = access.New(access.Options{Store: options.Store, Log: options.Log, Now: options.Now, Random: rand.Reader,
 		Reach: reachOf(options), TLS: options.TLS})
+	s.photos.Store(&options.Photos)
 	s.handler = s.routes()
 	return s, nil
 }

@@ -30,17 +30,18 @@ const (
 // workshop is a server that the network reaches, with a passphrase.
 type workshop struct {
 	*web.Server
-	kept *store.Store
-	log  *bytes.Buffer
-	now  time.Time
+	kept   *store.Store
+	folder string
+	log    *bytes.Buffer
+	now    time.Time
 }
 
 // newWorkshop gives one that listens at all addresses of its computer, unless change says otherwise.
 func newWorkshop(t *testing.T, change ...func(*web.Options)) *workshop {
 	t.Helper()
-	s := &workshop{log: &bytes.Buffer{}, now: noon()}
+	s := &workshop{folder: t.TempDir(), log: &bytes.Buffer{}, now: noon()}
 	var err error
-	s.kept, err = store.Open(t.Context(), t.TempDir(), func() time.Time { return s.now })
+	s.kept, err = store.Open(t.Context(), s.folder, func() time.Time { return s.now })
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, s.kept.Close()) })
 	require.NoError(t, s.kept.SetPassphrase(t.Context(), passphraseHash))

@@ -49,11 +49,12 @@ func (p program) serve(ctx context.Context, args []string) (err error) {
 	defer listener.Close()
 	log := slog.New(slog.NewTextHandler(p.stderr, nil))
 	log.Info("data folder open", "folder", o.data)
-	if err := tidy(ctx, kept, log); err != nil {
+	photos, err := tidy(ctx, kept, log)
+	if err != nil {
 		return err
 	}
 	server, err := web.New(web.Options{Listen: listener.Addr().String(), Log: log, Store: kept, Now: time.Now,
-		Hosts: o.hosts, TLS: certificates != nil, Addresses: ownAddresses})
+		Hosts: o.hosts, TLS: certificates != nil, Addresses: ownAddresses, Photos: photos})
 	if err != nil {
 		return err
 	}
