@@ -41,7 +41,7 @@ func TestCutList(t *testing.T) {
 	gib.Flat.Angle = 60
 	asBar := turned("spacer", "c45", 1)
 	asBar.Round.Outside = []part.Step{{Length: general(30), Dia: general(22)}}
-	over := turned("collar", "6082", 1, [2]float64{20, 84})
+	over := turned("collar", "6082", 1, [2]float64{20, 204})
 	withLength := turned("pin", "silver_steel", 1, [2]float64{0, 5})
 	withLength.Round.Length = size(18)
 	for _, tc := range []struct {
@@ -60,7 +60,8 @@ func TestCutList(t *testing.T) {
 		{withLength, order.Metric, "round 6", 18 + 25, 1, 1},
 		{flange, order.Metric, "flat 45 × 40", 62, 1, 1}, // 60 × 40 × 36: 36 + 3 thick, 40 + 3 wide, 60 and two faces long
 		{gib, order.Metric, "flat 20 × 6", 122, 1, 1},    // 5.5 thick; 14 and 5 / tan 60° and 0.5 wide: 17.4
-		{over, order.Metric, "round 85", 45, 1, 1},
+		{over, order.Metric, "round 205", 45, 1, 1},
+		{turned("wheel", "6082", 1, [2]float64{20, 84}), order.Metric, "round 90", 45, 1, 1},
 		{block("plate", "6082", size(50), size(30), size(24.5)), order.Metric, "flat 35 × 25", 52, 1, 1},
 		{block("plate", "6082", size(50), general(30), general(10)), order.Metric, "flat 30 × 10", 52, 1, 1},
 		{block("plate", "6082", size(50), size(24.5), size(24.5)), order.Metric, "square 25", 52, 1, 1},
@@ -78,7 +79,7 @@ func TestCutList(t *testing.T) {
 			sum += term.MM
 		}
 		require.InDelta(t, b.Length, sum, 1e-9, "the terms add up")
-		require.Equal(t, strings.HasSuffix(tc.section, "85"), b.Section.Beyond)
+		require.Equal(t, strings.HasSuffix(tc.section, "205"), b.Section.Beyond)
 	}
 }
 

@@ -66,16 +66,21 @@ func inches(v float64) string {
 // material has them, above as they are sawn from plate and block.
 var flats = map[System]struct{ thick, wide []float64 }{
 	Metric: {
-		append(slices.Clone(material.MetricFlats), 30, 35, 40, 50, 60, 80),
-		[]float64{10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 120, 150, 200},
+		append(slices.Clone(material.MetricFlats), 30, 35, 40, 50, 60, 80, 100, 120, 150),
+		[]float64{10, 12, 16, 20, 25, 30, 35, 40, 45, 50, 60, 70, 80, 90, 100, 120, 150, 200, 250, 300},
 	},
 	Inch: {
-		inch(1./8, 3./16, 1./4, 5./16, 3./8, 1./2, 5./8, 3./4, 1, 1.25, 1.5, 2, 3),
-		inch(3./8, 1./2, 5./8, 3./4, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8),
+		inch(1./8, 3./16, 1./4, 5./16, 3./8, 1./2, 5./8, 3./4, 1, 1.25, 1.5, 2, 3, 4, 5, 6),
+		inch(3./8, 1./2, 5./8, 3./4, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6, 8, 10, 12),
 	},
 }
 
-var rounds = map[System][]float64{Metric: material.MetricRounds, Inch: material.InchRounds}
+// rounds are the diameters of round bar in mm: those of room material, above
+// them as discs are sawn from for wheels and plates (EN 10060 has the metric ones).
+var rounds = map[System][]float64{
+	Metric: append(slices.Clone(material.MetricRounds), 90, 100, 110, 120, 130, 140, 150, 160, 180, 200),
+	Inch:   append(slices.Clone(material.InchRounds), inch(3.5, 4, 4.5, 5, 5.5, 6, 7, 8)...),
+}
 
 func inch(sizes ...float64) (all []float64) {
 	for _, s := range sizes {

@@ -331,8 +331,11 @@ func (thrustSet) buys(m *making) {
 	size := sized(b)
 	standard := map[bearing.Kind]string{bearing.NeedleThrust: "ISO 3031 ", bearing.ThrustBall: "ISO 104 ", bearing.AngularContact: "ISO 15 ", bearing.SmallThrust: ""}[b.Kind]
 	label, named := string(b.Kind)+" bearing", standard+size
-	if b.Kind == plainWasher {
+	switch {
+	case b.Kind == plainWasher:
 		label, named = "plain thrust washer "+size+", bronze; or turned from bar", ""
+	case standard == "":
+		label, named = label+" "+size, ""
 	}
 	m.buy(part.Bought{Key: "thrust_bearing", Label: label, Designation: named, Quantity: n, For: "fit_thrust", Confirm: "check_thrust", Source: thrustSource(b)})
 	if b.Kind == bearing.NeedleThrust {
