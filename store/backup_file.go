@@ -45,7 +45,14 @@ func snapshot(ctx context.Context, db *sql.DB, path string) error {
 
 // placeNew gives a synced file its name, which nothing has yet: otherwise the error is [fs.ErrExist].
 func placeNew(from, to string) error {
-	// Reserves the name; a rename alone would replace what is there.
+	err := os.Link(from, to) // unlike a rename it never replaces
+	switch {
+	case err == nil:
+		return errors.Join(os.Remove(from), syncFolder(filepath.Dir(to)))
+	case errors.Is(err, fs.ErrExist):
+		return err
+	}
+	// A file system without links, such as a memory stick's: an empty file keeps the name meanwhile.
 	reserved, err := os.OpenFile(to, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o600)
 	if err != nil {
 		return err

@@ -24,7 +24,7 @@ import (
 )
 
 var (
-	kills     = flag.Int("kills", 12, "how often TestKilledUnderWrites kills the program; 200 for the long run")
+	kills     = flag.Int("kills", 12, "how often the program is killed; 200 for the long run")
 	killsSeed = flag.Uint64("kills-seed", 0, "what its moments are drawn from; 0: another one each time, which is printed")
 )
 
@@ -37,6 +37,7 @@ type writer struct {
 	photos    map[string][]byte // acknowledged, by SHA-256
 	unsure    written           // under way when the program was killed
 	unsureNew bool
+	cut       int      // requests that got no answer
 	faults    []string // answers that are none of those that are right
 }
 
@@ -54,6 +55,7 @@ func (w *writer) write(c *child, acknowledged func()) {
 			file := noise(w.random)
 			status, answer, err := c.sendPhoto(e.key, file)
 			if err != nil {
+				w.cut++
 				return
 			}
 			if status != http.StatusOK {
@@ -84,6 +86,7 @@ func (w *writer) save(c *child, e written) bool {
 	w.unsure, w.unsureNew = e, e.revision == 0
 	status, answer, err := c.sendEntry(e)
 	if err != nil {
+		w.cut++
 		return false
 	}
 	if status != http.StatusSeeOther {
@@ -131,21 +134,27 @@ func sums(photos []buildlog.Photo) (all []string) {
 	return all
 }
 
-// Killed at any moment, in the middle of writes and uploads, the program has afterwards whatever it
-// acknowledged, and shows no half photo. What nobody knows of is sent again, and is there once.
-func TestKilledUnderWrites(t *testing.T) {
+// randomOf gives what the moments of kills are drawn from.
+func randomOf(t *testing.T) *rand.Rand {
+	t.Helper()
 	seed := *killsSeed
 	if seed == 0 {
 		seed = rand.Uint64()
 	}
 	t.Logf("-kills %d -kills-seed %d", *kills, seed)
-	random := rand.New(rand.NewPCG(seed, 0))
+	return rand.New(rand.NewPCG(seed, 0))
+}
+
+// Killed at any moment, in the middle of writes and uploads, the program has afterwards whatever it
+// acknowledged, and shows no half photo. What nobody knows of is sent again, and is there once.
+func TestKilledUnderWrites(t *testing.T) {
+	random := randomOf(t)
 	data := t.TempDir()
 	_, stderr, code := call(t, nil, "import", "-data", data, write(t, mill))
 	require.Zero(t, code, stderr)
 	writers := make([]*writer, 3)
 	for i := range writers {
-		writers[i] = &writer{name: i, random: rand.New(rand.NewPCG(seed, uint64(1+i))), photos: map[string][]byte{}}
+		writers[i] = &writer{name: i, random: rand.New(rand.NewPCG(random.Uint64(), 0)), photos: map[string][]byte{}}
 	}
 	seen := map[string]bool{}
 	began := time.Now()
@@ -156,12 +165,68 @@ func TestKilledUnderWrites(t *testing.T) {
 		checkFiles(t, data, seen)
 	}
 	checkShown(t, serveApart(t, theProgram(t, "-listen", "127.0.0.1:0", "-data", data)), writers)
-	entries, photos := 0, 0
+	entries, photos, cut := 0, 0, 0
 	for _, w := range writers {
-		entries, photos = entries+len(w.kept), photos+len(w.photos)
+		entries, photos, cut = entries+len(w.kept), photos+len(w.photos), cut+w.cut
 	}
 	require.NotZero(t, entries)
-	t.Logf("%d kills: %d entries and %d photos acknowledged, none lost, in %v", *kills, entries, photos, time.Since(began).Round(time.Second))
+	t.Logf("%d kills, %d requests cut off: %d entries and %d photos acknowledged, none lost, in %v",
+		*kills, cut, entries, photos, time.Since(began).Round(time.Second))
+}
+
+// Killed at any moment, a backup is there whole or not at all, and so is what is restored; and the next one
+// works as if nothing had been.
+func TestKilledBackupAndRestore(t *testing.T) {
+	random := randomOf(t)
+	data := t.TempDir()
+	_, stderr, code := call(t, nil, "import", "-data", data, write(t, mill))
+	require.Zero(t, code, stderr)
+	w := &writer{random: random, photos: map[string][]byte{}}
+	c := serveApart(t, theProgram(t, "-listen", "127.0.0.1:0", "-data", data))
+	for n := range 20 {
+		file := noise(random)
+		status, answer, err := c.sendPhoto("k", file)
+		require.NoError(t, err)
+		require.Equal(t, http.StatusOK, status, "%d %s", n, answer)
+		w.photos[sha256Of(file)] = file
+	}
+	checkShown(t, c, []*writer{w})
+	whole := filepath.Join(t.TempDir(), "whole.tar")
+	_, stderr, code = call(t, nil, "backup", "-data", data, whole)
+	require.Zero(t, code, stderr)
+	backups, restores := 0, 0
+	for n := range *kills {
+		archive, folder := filepath.Join(t.TempDir(), "backup.tar"), filepath.Join(t.TempDir(), "data")
+		killMeanwhile(t, random, "backup", "-data", data, archive)
+		if _, err := os.Stat(archive); err == nil {
+			backups++
+			_, stderr, code := call(t, nil, "restore", "-data", filepath.Join(t.TempDir(), "data"), archive)
+			require.Zero(t, code, "%d: %s", n, stderr)
+		}
+		killMeanwhile(t, random, "restore", "-data", folder, whole)
+		if _, err := os.Stat(folder); err == nil {
+			restores++
+		} else {
+			_, stderr, code := call(t, nil, "restore", "-data", folder, whole)
+			require.Zero(t, code, "%d: %s", n, stderr)
+		}
+		checkFolder(t, folder, nil)
+		checkFiles(t, folder, map[string]bool{})
+	}
+	t.Logf("of %d, %d backups and %d restored folders were there in spite of the kill", *kills, backups, restores)
+}
+
+// killMeanwhile runs the program and kills it after a random while, unless it has ended by then.
+func killMeanwhile(t *testing.T, random *rand.Rand, args ...string) {
+	t.Helper()
+	c := theProgram(t, args...)
+	c.Env = append(os.Environ(), "FETTLE_TEST_PROGRAM=1")
+	require.NoError(t, c.Start())
+	timer := time.AfterFunc(time.Duration(random.IntN(150_000))*time.Microsecond, func() { _ = c.Process.Kill() })
+	defer timer.Stop()
+	if err := c.Wait(); err != nil {
+		require.ErrorContains(t, err, "killed")
+	}
 }
 
 // killUnderWrites lets everybody write, and kills the program a random while after a random number of
