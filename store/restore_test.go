@@ -19,7 +19,10 @@ import (
 	"fettle/store"
 )
 
-var mutations = flag.Int("mutations", 30, "how many spoilt archives TestRestoreOfSpoiltArchives makes")
+var (
+	mutations     = flag.Int("mutations", 30, "how many spoilt archives TestRestoreOfSpoiltArchives makes, and as many of spoilt data files")
+	mutationsSeed = flag.Uint64("mutations-seed", 0, "what they are drawn from; 0: another one each time, which is printed")
+)
 
 // manifestOf writes the manifest of files, as the program does it.
 func manifestOf(t testing.TB, files []entry) entry {
@@ -314,22 +317,28 @@ func spoil(r *rand.Rand, body []byte) []byte {
 // Spoilt in any way, also with sums that fit what was spoilt: it is refused, or what comes of it can be
 // used. It never comes to a panic, to another error, or to something left behind.
 func TestRestoreOfSpoiltArchives(t *testing.T) {
-	seed := rand.Uint64()
-	t.Logf("seed %d", seed)
+	seed := *mutationsSeed
+	if seed == 0 {
+		seed = rand.Uint64()
+	}
+	t.Logf("-mutations %d -mutations-seed %d", *mutations, seed)
 	r := rand.New(rand.NewPCG(seed, 0))
 	_, _, good := backedUp(t)
 	whole := unpacked(t, good)
 	file, err := os.ReadFile(good)
 	require.NoError(t, err)
+	restored := map[bool]int{}
 	for range *mutations {
-		restoredOrRefused(t, spoil(r, file))
+		restored[restoredOrRefused(t, spoil(r, file))]++
 		files := slices.Clone(whole[1:])
 		files[0].body = spoil(r, files[0].body)
 		path := packed(t, append([]entry{manifestOf(t, files)}, files...), nil)
 		archive, err := os.ReadFile(path)
 		require.NoError(t, err)
-		restoredOrRefused(t, archive)
+		restored[restoredOrRefused(t, archive)]++
 	}
+	t.Logf("%d refused, %d restored", restored[false], restored[true])
+	require.NotZero(t, restored[false])
 }
 
 func FuzzRestore(f *testing.F) {
