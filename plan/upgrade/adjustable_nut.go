@@ -109,7 +109,7 @@ func (adjustableNut) adjusted(s *Site, t *axis.Part, how, take string) {
 		return
 	}
 	const group = "Wedge"
-	s.typed(sc, quiet("wedge_angle", "angle of the wedge", "β", unit.Degree), Field{Name: "wedge_angle", Label: "Angle of its sloping face, degrees", Group: group}, "10", 1, 45, nan)
+	s.typed(sc, quiet("wedge_angle", "angle of the wedge", "β", unit.Degree), Field{Name: "wedge_angle", Label: "Angle of its sloping face", Group: group}, "10", 1, 45, nan)
 	s.typed(sc, quiet("wedge_pitch", "pitch of the screw that draws the wedge", "P", unit.MM), Field{Name: "wedge_pitch", Label: "Pitch of the screw that draws it", Group: group}, s.proposed(0.8), 0.2, 3, nan)
 	sc.Formula(quiet("per_turn", "taken up by a turn of the wedge's screw", "", unit.MM), "wedge_pitch * tan(wedge_angle)", "geometry: the sloping face rises by tan β of the way")
 	sc.Formula(shown("wedge_turns", "turns of the wedge's screw", "", unit.One), "take / per_turn", "definition")
@@ -133,7 +133,7 @@ func (adjustableNut) pressure(s *Site, t *axis.Part, long, force string) {
 // sprung: springs that take up all play, as long as nothing overcomes them.
 func (k adjustableNut) sprung(s *Site, nut, t *axis.Part) {
 	l, sc := s.Layout, s.Scope
-	s.typed(sc, quiet("spring", "force of the springs", "F_s", unit.Newton), Field{Name: "spring", Label: "Force of the springs, N", Hint: "200"}, "", 0, 5000, nan)
+	s.typed(sc, quiet("spring", "force of the springs", "F_s", unit.Newton), Field{Name: "spring", Label: "Force of the springs", Hint: "200"}, "", 0, 5000, nan)
 	s.Amount, s.Most = sc.Key("spring"), 1000
 	l.Scope.Change("nut_play_less", "nut_play_found", "as asked: all of it, while the springs hold")
 	l.Assume(sc, quiet("cut", "force of a cut along the slide", "F_c", unit.Newton), 100, "common practice, no source: a light cut on a small machine")

@@ -164,7 +164,7 @@ func (bearingPair) sleeve(s *Site, b *axis.Part, in *sheet.Scope, names sheet.Wi
 // that of a hand that winds against a stop.
 func (bearingPair) load(s *Site, x bearing.Bearing, names sheet.With) {
 	l, sc := s.Layout, s.Scope
-	s.typed(sc, quiet("work", "thrust of the work", "F_w", unit.Newton), Field{Name: "work", Label: "Thrust of cut and ways, N", Hint: "common practice, no source: 100 to 300 N of a light cut and oiled ways"}, "200", 1, 20000, nan)
+	s.typed(sc, quiet("work", "thrust of the work", "F_w", unit.Newton), Field{Name: "work", Label: "Thrust of cut and ways", Hint: "common practice, no source: 100 to 300 N of a light cut and oiled ways"}, "200", 1, 20000, nan)
 	share, source := x.AxialShare()
 	l.Assume(sc, quiet("axial_share", "share of the static rating that may be thrust", "", unit.One), share, source)
 	l.Limit(sc, quiet("axial_most", "thrust that one bearing may take", "F_a", unit.Newton), bearing.AxialMost, names)

@@ -54,7 +54,7 @@ func (k counterbalance) Apply(s *Site) {
 	n := s.choose(Field{Name: "struts", Label: "Struts", Options: []Option{{"1", "one"}, {"2", "two, one on either side"}}}, "2")
 	s.own(quiet("struts", "struts", "n", unit.Count), float64(few(n)), "as chosen")
 	s.typed(sc, quiet("stroke", "stroke of a strut", "h", unit.MM), Field{Name: "stroke", Label: "Stroke of a strut", Hint: "the travel and 10 mm more, at the least"}, "", 1, 2000, nan)
-	s.typed(sc, quiet("angle", "strut from the direction of travel", "α", unit.Degree), Field{Name: "angle", Label: "Strut leans from the direction of travel by, °", Hint: "0 where it stands along it"}, "0", 0, 60, 0)
+	s.typed(sc, quiet("angle", "strut from the direction of travel", "α", unit.Degree), Field{Name: "angle", Label: "Strut leans from the direction of travel by", Hint: "0 where it stands along it"}, "0", 0, 60, 0)
 	l.Assume(sc, quiet("rise", "strut pushes more all the way in, by a share", "", unit.Percent), unit.Percent.In(slide.StrutRise), slide.StrutRiseSource)
 	names["strut_force"] = "force"
 	sc.Method(quiet("weight", "weight of what goes up and down", "W", unit.Newton), slide.Weight, names)

@@ -25,7 +25,7 @@ func (s *Site) film() {
 	}
 	in := sc.In("film")
 	thick := map[string]string{"usual": "15", "hard": "40"}[chosen]
-	s.typed(in, quiet("film", "thickness of the film", "t", unit.Micrometre), Field{Name: "film", Label: "Film, µm", Hint: "usual 5 to 25, hard 25 to 75", Group: group}, thick, 0, 200, nan)
+	s.typed(in, quiet("film", "thickness of the film", "t", unit.Micrometre), Field{Name: "film", Label: "Film", Hint: "usual 5 to 25, hard 25 to 75", Group: group}, thick, 0, 200, nan)
 	for _, f := range material.Films {
 		if f.Key == chosen {
 			in.Measure(quiet("share", "part of the film that grows outward", "", unit.One), sheet.Leaf{Value: f.Share, Spread: sheet.Within(material.FilmShareWithin * f.Share), Origin: sheet.Assumed, Note: material.FilmShareSource})

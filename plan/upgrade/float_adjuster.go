@@ -181,7 +181,7 @@ func (floatAdjuster) press(s *Site, d fastener.Disc) {
 	in.Formula(quiet("press_most", "most that the spring is pressed", "", unit.MM), "0.75 * cone", "DIN 2093: up to three quarters of the cone")
 	in.Check(sheet.Check{Key: "press_check", Label: "Disc spring not pressed flat", Figure: "press", Limit: "press_most", AtMost: true, Level: sheet.Stop,
 		Sentence: "The spring is pressed by {figure}, and {limit} is three quarters of its cone.", Source: "DIN 2093"})
-	s.typed(sc, quiet("push", "push of cut and ways", "F_w", unit.Newton), Field{Name: "push", Label: "Push of cut and ways, N", Hint: "common practice, no source: 100 to 300 N of a light cut and oiled ways"}, "200", 1, 20000, nan)
+	s.typed(sc, quiet("push", "push of cut and ways", "F_w", unit.Newton), Field{Name: "push", Label: "Push of cut and ways", Hint: "common practice, no source: 100 to 300 N of a light cut and oiled ways"}, "200", 1, 20000, nan)
 	in.Check(sheet.Check{Key: "load_check", Label: "Spring pulls harder than the slide pushes", Figure: "load", Limit: sc.Key("push"), Level: sheet.Rule,
 		Sentence: "The spring pulls with {figure}; a push of {limit} would lift the screw off its face.", Source: "statics"})
 	l.Scope.Change("end_float", "when(pull > push, 0, was)", "statics: none as long as the spring pulls harder", sheet.With{"pull": in.Key("load"), "push": sc.Key("push")})

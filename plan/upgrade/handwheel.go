@@ -132,7 +132,7 @@ func (handwheel) spinner(s *Site, h *axis.Part) {
 		sc.Check(sheet.Check{Key: "strikes_check", Label: "No fixed knob on a driven screw", Figure: "strikes", Limit: "strikes_most", AtMost: true, Level: sheet.Stop,
 			Sentence: "Fixed knobs that power would swing round: {figure}; they strike the hand, so {limit} it is to be. Take one that folds away.", Source: "common practice, no source"})
 	}
-	s.typed(sc, quiet("knob", "knob's mass", "m", unit.Kilogram), Field{Name: "knob", Label: "Mass of the knob with its pin, kg", Hint: "on the kitchen scales; 0 where it is balanced"}, "0.05", 0, 2, 0)
+	s.typed(sc, quiet("knob", "knob's mass", "m", unit.Kilogram), Field{Name: "knob", Label: "Mass of the knob with its pin", Hint: "on the kitchen scales; 0 where it is balanced"}, "0.05", 0, 2, 0)
 	sc.Formula(quiet("creeps", "torque of the knob's weight", "T_k", unit.NewtonMetre), "knob * gravity(9.80665) * radius", "statics: m g R, knob level with the axis", sheet.With{"radius": h.Key + ".radius"})
 	l.Limit(sc, quiet("stays", "drag that holds the wheel still", "", unit.NewtonMetre), sheet.Method{Text: "hand_torque / 10", Source: "common practice, no source: a tenth of the torque at the handle stays in screw and gib"})
 	sc.Check(sheet.Check{Key: "balance_check", Label: "Wheel stays where it is left", Figure: "creeps", Limit: "stays", AtMost: true, Level: sheet.Rule, Advice: true,

@@ -138,3 +138,36 @@ func TestCannotBeMade(t *testing.T) {
 	require.Empty(t, p.Sites)
 	require.Len(t, p.Findings, 3)
 }
+
+// A field's unit stands behind it on the form, and not in its label as well.
+func TestLabelsLeaveTheUnitOut(t *testing.T) {
+	seen := 0
+	for _, m := range everyMachine() {
+		for i := range m.Axes {
+			one := m
+			one.Axes, one.Upgrades = m.Axes[i:i+1], nil
+			before := built(t, one)
+			for _, k := range upgrade.Kinds {
+				if !k.Suits(before.Layouts[0]) {
+					continue
+				}
+				for _, trial := range k.Trials(before.Layouts[0]) {
+					inputs := []string{}
+					for name, value := range trial.Inputs {
+						inputs = append(inputs, name, value)
+					}
+					for _, f := range built(t, and(one, k.About().Key, inputs...)).Site("1").Fields {
+						if f.Leaf == "" {
+							continue
+						}
+						seen++
+						for _, u := range []string{f.Unit.Symbol, "degrees", "rpm"} {
+							require.False(t, u != "" && (strings.HasSuffix(f.Label, ", "+u) || strings.HasSuffix(f.Label, "("+u+")")), "%s: %s", k.About().Key, f.Label)
+						}
+					}
+				}
+			}
+		}
+	}
+	require.Greater(t, seen, 500)
+}

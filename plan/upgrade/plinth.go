@@ -41,7 +41,7 @@ func (plinth) Trials(*axis.Layout) []Trial { return asUsual }
 
 func (k plinth) Apply(s *Site) {
 	sc := s.Scope
-	s.typed(sc, shown("gives", "tool moves against the cross slide, pushed with 200 N", "δ", unit.Micrometre), Field{Name: "now", Label: "Tool moves against the cross slide under 200 N, as it is, µm", Hint: "a gauge's foot on the cross slide, its tip at the tool, a spring balance beside it"}, "", 0, 5000, nan)
+	s.typed(sc, shown("gives", "tool moves against the cross slide, pushed with 200 N", "δ", unit.Micrometre), Field{Name: "now", Label: "Tool moves against the cross slide under 200 N, as it is", Hint: "a gauge's foot on the cross slide, its tip at the tool, a spring balance beside it"}, "", 0, 5000, nan)
 	s.aim("upgrade_"+s.ID+".gives", unit.Micrometre, true)
 	s.claim("top_slide", "the place of the top slide")
 	s.typed(sc, quiet("height", "height of the plinth", "H", unit.MM), Field{Name: "height", Label: "Height of the plinth"}, "", 0, 300, nan)

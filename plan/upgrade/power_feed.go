@@ -50,12 +50,12 @@ func (k powerFeed) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
 	t, _ := l.WithRole("thread")
 	s.claim("drive", "the drive of the screw")
-	s.typed(sc, shown("fastest", "fastest feed", "v", mmPerMin), Field{Name: "fastest", Label: "Fastest feed, mm/min", Hint: "100 to 200"}, "", 0, 5000, nan)
+	s.typed(sc, shown("fastest", "fastest feed", "v", mmPerMin), Field{Name: "fastest", Label: "Fastest feed", Hint: "100 to 200"}, "", 0, 5000, nan)
 	s.Amount, s.Most = sc.Key("fastest"), mmPerMin.Inside(600)
-	s.typed(sc, quiet("slowest", "slowest feed", "v_1", mmPerMin), Field{Name: "slowest", Label: "Slowest feed, mm/min", Hint: "10 to 20"}, "10", 0.1, 1000, nan)
+	s.typed(sc, quiet("slowest", "slowest feed", "v_1", mmPerMin), Field{Name: "slowest", Label: "Slowest feed", Hint: "10 to 20"}, "10", 0.1, 1000, nan)
 	s.typed(sc, quiet("gears", "turns of the motor's shaft for one of the screw", "i", unit.One), Field{Name: "gears", Label: "Turns of the motor's shaft for one of the screw", Hint: "1 where it is coupled to it"}, "1", 0.05, 1000, 1)
-	s.typed(sc, quiet("speed", "motor's shaft, fastest", "n", unit.RPM), Field{Name: "speed", Label: "Motor's shaft at its fastest, rpm", Hint: "of a geared motor, behind its gears", Group: "The motor"}, "", 1, 20000, nan)
-	s.typed(sc, quiet("torque", "motor's shaft, torque", "T_m", unit.NewtonMetre), Field{Name: "torque", Label: "Torque of its shaft, N·m", Group: "The motor"}, "", 0.001, 1000, nan)
+	s.typed(sc, quiet("speed", "motor's shaft, fastest", "n", unit.RPM), Field{Name: "speed", Label: "Motor's shaft at its fastest", Hint: "of a geared motor, behind its gears", Group: "The motor"}, "", 1, 20000, nan)
+	s.typed(sc, quiet("torque", "motor's shaft, torque", "T_m", unit.NewtonMetre), Field{Name: "torque", Label: "Torque of its shaft", Group: "The motor"}, "", 0.001, 1000, nan)
 	sc.Formula(shown("screw_speed", "screw at the fastest feed", "n", unit.RPM), "2 * pi * fastest / lead", "definition of the lead: n = v / l", sheet.With{"lead": t.Key + ".pitch"})
 	sc.Formula(quiet("shaft_speed", "motor's shaft at the fastest feed", "", unit.RPM), "screw_speed * gears", "geometry")
 	sc.Check(sheet.Check{Key: "speed_check", Label: "Motor fast enough", Figure: "shaft_speed", Limit: "speed", AtMost: true, Level: sheet.Stop,
@@ -103,7 +103,7 @@ func (powerFeed) force(s *Site, t *axis.Part) {
 // clutch: it carries the cut, and slips before it does harm.
 func (powerFeed) clutch(s *Site) {
 	l, sc := s.Layout, s.Scope
-	s.typed(sc, quiet("slips", "torque at which the clutch slips, at the screw", "", unit.NewtonMetre), Field{Name: "slips", Label: "Clutch slips, or pin shears, at, N·m", Hint: "at the screw; it is tried with a lever and a spring balance", Group: "Clutch and switches"}, "", 0, 1000, nan)
+	s.typed(sc, quiet("slips", "torque at which the clutch slips, at the screw", "", unit.NewtonMetre), Field{Name: "slips", Label: "Clutch slips, or pin shears, at", Hint: "at the screw; it is tried with a lever and a spring balance", Group: "Clutch and switches"}, "", 0, 1000, nan)
 	l.Limit(sc, quiet("slips_least", "least torque of the clutch", "", unit.NewtonMetre), sheet.Method{Text: "1.25 * torque_against", Source: "common practice, no source: a quarter above what the cut needs"})
 	sc.Check(sheet.Check{Key: "carries_check", Label: "Clutch carries the cut", Figure: "slips", Limit: "slips_least", Level: sheet.Rule,
 		Sentence: "The clutch slips at {figure}, and {limit} is the least for the cut.", Source: "common practice, no source"})
