@@ -41,6 +41,9 @@ func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
 		p.Limits = append(p.Limits, planLimit{At: w.length(l.To), Label: w.limitLabel(l), Level: l.Level, Found: l.AsFound})
 	}
 	p.Say = append(p.Say, w.reachSentence(h, checks, amount, asked))
+	if say := w.again(h); say != "" {
+		p.Say = append(p.Say, say)
+	}
 	if next := w.after(h); next != "" && h.To >= h.From {
 		p.Say = append(p.Say, next)
 	}
@@ -85,7 +88,10 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 			least = append(least, cause(l))
 		}
 	}
+	within := func(i sheet.Interval) bool { return i.From-sheetStep <= amount && amount <= i.To+sheetStep }
 	switch {
+	case asked && slices.ContainsFunc(h.Again, within):
+		return fmt.Sprintf("You asked for %s, and it holds. Just beyond %s it does not, for then %s.", w.length(amount), w.length(h.To), causes(h.To))
 	case h.To < h.From:
 		return "No amount does it all: " + joined(never(h, w.length, cause)) + "."
 	case h.To >= w.site.Most-sheetStep && math.IsInf(nearest(h), 1):
@@ -104,6 +110,28 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 		return fmt.Sprintf("You asked for %s; you can have %s, because then %s.", w.length(amount), w.length(h.To), causes(h.To))
 	}
 	return fmt.Sprintf("You could have %s; then %s.", w.length(h.To), causes(h.To))
+}
+
+// again says where it holds once more beyond the reach, as where bolts are sold in steps.
+func (w *planWriter) again(h sheet.Reach) string {
+	const most = 3 // stretches that are told
+	var say []string
+	for _, i := range h.Again[:min(len(h.Again), most)] {
+		stretch := "from " + w.length(i.From)
+		switch {
+		case i.To >= w.site.Most-sheetStep:
+			stretch += " on"
+		case i.To > i.From+sheetStep:
+			stretch += " to " + w.length(i.To)
+		default:
+			stretch = "at " + w.length(i.From)
+		}
+		say = append(say, stretch)
+	}
+	if say == nil {
+		return ""
+	}
+	return "It holds again " + joined(say) + "."
 }
 
 // never says why no amount will do: of what can never hold, that alone; else what asks for more, and what for less.

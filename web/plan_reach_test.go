@@ -52,3 +52,19 @@ func TestPlanReachStoppedByAPart(t *testing.T) {
 	w := b.post(b.path, b.form("amount", "12", "do.front_wall_nut", "none"))
 	says(t, said(w), "nothing can be had, because the nut meets the front wall.")
 }
+
+// Bolts are sold in steps: under the bracket, its wall out of the way, up to 3 of spacer
+// do, and from 4 to 6 again, where bolts of 25 no longer bottom in holes of 14: 25 − 8 − 4
+// = 13. At 6 the nut has no more to give.
+func TestPlanReachHoldsAgain(t *testing.T) {
+	m := demo.Lathe()
+	wall, _ := m.Axes[0].Part("front_wall")
+	wall.Entries["from"] = plan.Entry{Typed: "132"}
+	m.Axes[0].Entries["travel_found"] = plan.Entry{Typed: "89.5", With: "dial_gauge"}
+	m.Upgrades[0].Kind, m.Upgrades[0].Inputs = "bracket_spacer", map[string]string{"other": "keep"}
+	b := benchOf(t, m)
+	again := "It holds again from 4 mm to 6 mm."
+	says(t, said(b.post(b.path, b.form("amount", "3.5", "other", "keep"))), "You asked for 3.5 mm; you can have 3 mm, because then", again)
+	says(t, said(b.post(b.path, b.form("amount", "5", "other", "keep"))), "You asked for 5 mm, and it holds. Just beyond 3 mm it does not", again)
+	says(t, said(b.post(b.path, b.form("amount", "", "other", "keep"))), "You could have 3 mm; then", again)
+}

@@ -35,6 +35,11 @@ func FarBar(id string, reach sheet.Reach, amount float64, u unit.Unit) *Drawing 
 	if reach.To >= reach.From && to > from {
 		g.add(rectangle("far-can", from, to, farTop, farTop+farHigh))
 	}
+	for _, i := range reach.Again {
+		if from, to := b.x(i.From), b.x(i.To); to > from {
+			g.add(rectangle("far-can", from, to, farTop, farTop+farHigh))
+		}
+	}
 	rows := b.marks(&g, limits)
 	if shown(amount) {
 		x := b.x(amount)

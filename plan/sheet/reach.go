@@ -9,17 +9,22 @@ import (
 // Limit is how far a leaf can be taken before a check fails.
 type Limit struct {
 	Check
-	From, To float64 // it holds from From to To; To is +∞ where it was not seen to fail, −∞ where it never holds
+	From, To float64 // where it holds, around the reach; To is +∞ where it was not seen to fail, −∞ where it never holds
 	Never    bool    // it does not hold anywhere
 	AsFound  bool    // the machine breaks it as found: a warning, never the stop
+	all      []Interval
 }
+
+// Interval is a stretch of a leaf's values.
+type Interval struct{ From, To float64 }
 
 // Reach is the answer to "how far could I go?".
 type Reach struct {
-	From, To float64 // every stop and rule holds between; To < From means nowhere
-	AtMost   bool    // up to there something that matters is not measured
-	Limits   []Limit // those that end somewhere, nearest first; those broken as found last
-	Best     float64 // the smallest value at which the goal is as good as it gets; NaN where there is no goal
+	From, To float64    // every stop and rule holds between; To < From means nowhere
+	Again    []Interval // and again there, where sizes go in steps
+	AtMost   bool       // up to there something that matters is not measured
+	Limits   []Limit    // those that end somewhere, nearest first; those broken as found last
+	Best     float64    // the smallest value at which the goal is as good as it gets; NaN where there is no goal
 }
 
 // Goal is a figure that is wanted large, or small.
@@ -54,6 +59,7 @@ func (r *Result) HowFar(key string, goal Goal, most float64) Reach {
 
 func (r *Result) howFar(key string, goal Goal, most float64) Reach {
 	out := Reach{To: most, Best: math.NaN()}
+	holds := []Interval{{To: most}}
 	n := r.first(key)
 	if n == nil || r.tape.steps[n.slot].open {
 		out.To = -inf
@@ -102,7 +108,14 @@ func (r *Result) howFar(key string, goal Goal, most float64) Reach {
 		}
 		if l.Level != Use && !l.Advice && !l.AsFound {
 			out.From, out.To = max(out.From, l.From), min(out.To, l.To)
+			holds = both(holds, l.all)
 			unmeasured = min(unmeasured, w.unmeasured)
+		}
+	}
+	if len(holds) > 0 {
+		out.From, out.To, out.Again = holds[0].From, holds[0].To, holds[1:]
+		for i := range out.Limits {
+			out.Limits[i].around(out.From)
 		}
 	}
 	out.AtMost = unmeasured <= out.To
@@ -135,19 +148,50 @@ type watch struct {
 // limit closes in on where the check begins to hold, and where it ceases.
 func (w *watch) limit(at func(i int) float64, margin func(x float64) float64) Limit {
 	touch := w.margin.nearly()
-	l := Limit{Check: w.Check, To: -inf, Never: true, AsFound: w.asFound}
+	l := Limit{Check: w.Check, AsFound: w.asFound}
+	held := false
 	for i, m := range w.margins {
-		switch holds := m >= -touch; {
-		case holds && l.Never:
-			l.Never, l.To = false, inf
-			if i > 0 {
-				l.From = turn(at(i-1), at(i), touch, margin)
-			}
-		case !holds && l.To == inf:
-			l.To = turn(at(i-1), at(i), touch, margin)
+		holds := m >= -touch
+		if holds == held {
+			continue
+		}
+		turns := 0.0
+		if i > 0 {
+			turns = turn(at(i-1), at(i), touch, margin)
+		}
+		if held = holds; holds {
+			l.all = append(l.all, Interval{turns, inf})
+		} else {
+			l.all[len(l.all)-1].To = turns
 		}
 	}
+	if len(l.all) == 0 {
+		l.To, l.Never = -inf, true
+		return l
+	}
+	l.From, l.To = l.all[0].From, l.all[0].To
 	return l
+}
+
+// around takes of the stretches in which the check holds the one around a value.
+func (l *Limit) around(x float64) {
+	for _, i := range l.all {
+		if i.From <= x && x <= i.To {
+			l.From, l.To = i.From, i.To
+		}
+	}
+}
+
+// both are the stretches that two lists share, each in order.
+func both(a, b []Interval) (all []Interval) {
+	for _, x := range a {
+		for _, y := range b {
+			if i := (Interval{max(x.From, y.From), min(x.To, y.To)}); i.From <= i.To {
+				all = append(all, i)
+			}
+		}
+	}
+	return all
 }
 
 // worth is a value by which more is better.

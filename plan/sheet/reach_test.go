@@ -85,6 +85,29 @@ func TestHowFar(t *testing.T) {
 	}
 }
 
+// Sizes that are sold in steps hold, fail and hold again: a bolt for x is sold by fives,
+// and may be 3 longer than x at the most: from 0, from 2 to 5, from 7 to 10 and so on. Up
+// to 12 there is room for it, and with less than 4 something else is too short. What is
+// left is 4 to 5, 7 to 10 and 12.
+func TestHowFarHoldsAgain(t *testing.T) {
+	levels := map[string]sheet.Level{"steps": sheet.Rule, "room": sheet.Stop, "short": sheet.Rule}
+	formulas := map[string]string{"steps": "mm(3) - (5 * mm(1) * ceil(amount / mm(5)) - amount)", "room": "mm(12) - amount", "short": "amount - mm(4)"}
+	got := farSheet(t, levels, formulas).HowFar("amount", sheet.Goal{Key: "goal"}, 40)
+	require.InDelta(t, 4, got.From, 1e-6)
+	require.InDelta(t, 5, got.To, 1e-6)
+	require.Len(t, got.Again, 2)
+	require.InDeltaSlice(t, []float64{7, 10, 12, 12}, []float64{got.Again[0].From, got.Again[0].To, got.Again[1].From, got.Again[1].To}, 1e-6)
+	require.Equal(t, "steps", got.Limits[0].Label)
+	require.InDelta(t, 2, got.Limits[0].From, 1e-6, "the stretch around what can be had")
+	require.InDelta(t, 5, got.Limits[0].To, 1e-6)
+
+	delete(formulas, "short")
+	got = farSheet(t, levels, formulas).HowFar("amount", sheet.Goal{Key: "goal"}, 40)
+	require.InDelta(t, 2, got.Again[0].From, 1e-6, "and nothing at all holds as well")
+	require.Zero(t, got.From)
+	require.InDelta(t, 0, got.To, 1e-6)
+}
+
 func TestHowFarByLevel(t *testing.T) {
 	r := farSheet(t,
 		map[string]sheet.Level{"stop": sheet.Stop, "rule": sheet.Rule, "use": sheet.Use, "note": sheet.Note, "old": sheet.Rule, "advice": sheet.Rule},

@@ -63,7 +63,11 @@ func TestStorySpacerTakesFromTheOtherEnd(t *testing.T) {
 	// the bolts that are sold. In holes of 14 it is 3: from there on 20 are too short,
 	// and 25 come to 25 − 11 = 14.
 	s := p.Site("1")
-	require.InDelta(t, 3, p.Result.HowFar(s.Amount, s.Goals[0], s.Most).To, 1e-3)
+	far := p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
+	require.InDelta(t, 3, far.To, 1e-3)
+	// From 4 of spacer on 25 is 25 − 12 = 13 deep, and 6 is as far as the nut goes: 4 to 6.
+	require.Len(t, far.Again, 1)
+	require.InDeltaSlice(t, []float64{4, 6}, []float64{far.Again[0].From, far.Again[0].To}, 1e-3)
 	m := roomy("bracket_spacer", "amount", "10", "other", "keep")
 	b, _ := m.Axes[0].Part("bracket")
 	b.Entries["tapped_depth"] = entry("20")
