@@ -86,7 +86,7 @@ func (a archiver) manifest(m manifest) error {
 func (a archiver) file(f archived, path string) error {
 	from, err := os.Open(path)
 	if err != nil {
-		return err
+		return fmt.Errorf("%s: %w (%w)", f.Name, errOther, err)
 	}
 	defer from.Close()
 	if err := a.header(f.Name, f.Size); err != nil {
@@ -95,13 +95,13 @@ func (a archiver) file(f archived, path string) error {
 	return copyChecked(a.ctx, a.tar, from, f)
 }
 
-// errOther is a file with another content than was told.
+// errOther is a file that cannot be read, or has another content than was told.
 var errOther = errors.New("it is damaged: its content is not what was kept")
 
 // copyChecked copies what a file should hold, and returns [errOther] where it holds something else.
 func copyChecked(ctx context.Context, to io.Writer, from io.Reader, f archived) error {
 	sum := sha256.New()
-	n, err := io.Copy(io.MultiWriter(to, sum), io.LimitReader(whileWanted{ctx, from}, f.Size))
+	n, err := io.Copy(io.MultiWriter(to, sum), io.LimitReader(source{ctx, from}, f.Size))
 	switch {
 	case err != nil:
 		return fmt.Errorf("%s: %w", f.Name, err)
@@ -111,17 +111,21 @@ func copyChecked(ctx context.Context, to io.Writer, from io.Reader, f archived) 
 	return nil
 }
 
-// whileWanted reads until nobody wants it any more.
-type whileWanted struct {
+// source reads until nobody wants it any more. What cannot be read is as good as damaged.
+type source struct {
 	ctx  context.Context
 	from io.Reader
 }
 
-func (r whileWanted) Read(p []byte) (int, error) {
-	if err := r.ctx.Err(); err != nil {
+func (s source) Read(p []byte) (int, error) {
+	if err := s.ctx.Err(); err != nil {
 		return 0, err
 	}
-	return r.from.Read(p)
+	n, err := s.from.Read(p)
+	if err != nil && err != io.EOF {
+		err = fmt.Errorf("%w (%w)", errOther, err)
+	}
+	return n, err
 }
 
 // ErrNoBackup is a file that is no whole backup of ours.

@@ -20,7 +20,7 @@ type Backed struct {
 	Photos  int
 	Bytes   int64    // of the archive
 	Missing []string // SHA-256: the file is not there, as after the import of a log without its photos
-	Damaged []string // SHA-256: the file is no longer what was kept
+	Damaged []string // SHA-256: the file is no longer what was kept, or cannot be read
 }
 
 // Backup writes the data file and the photos that it names into one archive at path while the store is in

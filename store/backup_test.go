@@ -231,18 +231,20 @@ func TestBackupWithoutPhotosThatAreNotWhole(t *testing.T) {
 	body[len(body)/2] ^= 1
 	require.NoError(t, os.WriteFile(at(1), body, 0o600))
 	require.NoError(t, os.Truncate(at(2), 100))
+	require.NoError(t, os.Remove(at(3)))
+	require.NoError(t, os.Mkdir(at(3), 0o700), "can be opened, but not read, like a file on a disk that fails")
 
 	path, folder := filepath.Join(t.TempDir(), "backup.tar"), filepath.Join(t.TempDir(), "data")
 	made, err := s.Backup(t.Context(), path)
 	require.NoError(t, err)
-	require.Equal(t, 2, made.Photos)
+	require.Equal(t, 1, made.Photos)
 	require.Equal(t, sums[:1], made.Missing)
-	require.ElementsMatch(t, sums[1:3], made.Damaged)
+	require.ElementsMatch(t, sums[1:4], made.Damaged)
 	_, err = store.Restore(t.Context(), path, folder)
 	require.NoError(t, err)
 	report, err := open(t, folder).CheckPhotos(t.Context())
 	require.NoError(t, err)
-	require.ElementsMatch(t, sums[:3], report.Missing)
+	require.ElementsMatch(t, sums[:4], report.Missing)
 }
 
 // Backups that are made while entries and photos come: each is one state, with all that was acknowledged

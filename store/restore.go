@@ -155,7 +155,7 @@ func unpackFile(ctx context.Context, from io.Reader, f archived, root *os.Root) 
 	if errors.Is(err, errOther) {
 		return noBackup("%w", err)
 	}
-	return errors.Join(damagedArchive(err), to.Sync(), to.Close())
+	return errors.Join(err, to.Sync(), to.Close())
 }
 
 // syncFolders makes a folder last, and those in it.
