@@ -14,7 +14,8 @@ import (
 type planChecks struct {
 	Touched   []ui.Check `json:"touched"`
 	Unchanged []ui.Check `json:"unchanged"`
-	Tally     []ui.Link  `json:"tally"` // of those that the change touches, each with the way to its first
+	Rest      []ui.Check `json:"rest_of_the_plan,omitempty"` // touched by what else is planned alone
+	Tally     []ui.Link  `json:"tally"`                      // of those that the change touches, each with the way to its first
 }
 
 // told is the tally as text.
@@ -32,11 +33,17 @@ var worst = []sheet.Verdict{sheet.Fails, sheet.Unmeasured, sheet.Tight, sheet.Ho
 func (w *planWriter) checks(results []sheet.CheckResult) planChecks {
 	var all planChecks
 	touched := map[sheet.Verdict][]ui.Check{}
+	of := w.site.Layout.Key + "."
+	if w.site.Kind.About().Whole { // no axis is meant
+		of = w.site.Scope.Key("")
+	}
 	for _, c := range results {
-		own := strings.HasPrefix(c.Key, w.site.Layout.Key+".")
+		own := strings.HasPrefix(c.Key, of)
 		switch {
 		case c.Was == "" && endless(c.Margin): // of a part that is not needed
 		case !own && (c.AsFound || !c.Worse && c.Verdict == c.Was): // what another axis is like does not matter here
+		case c.Touched() && w.follows != nil && !w.follows(c.Margin.Key):
+			all.Rest = append(all.Rest, w.check(c))
 		case c.Touched():
 			v := c.Verdict
 			if c.AsFound {

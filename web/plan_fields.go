@@ -73,10 +73,36 @@ func (w *planWriter) fields(v *planView) {
 			g.Rows = append(g.Rows, row)
 		}
 	}
+	v.keepTopShort()
 	for _, name := range slices.Sorted(maps.Keys(kept)) {
 		v.Kept = append(v.Kept, planKept{name, kept[name]})
 	}
 	v.Unreadable = len(problems) > 0
+}
+
+// mostOnTop is how many fields stand beside the answer and the picture: as many as are as high as those.
+const mostOnTop = 4
+
+// keepTopShort leaves the wish and the first of the other fields on top, so that what follows from them is not below all
+// of a long form.
+func (v *planView) keepTopShort() {
+	if len(v.Top) <= mostOnTop {
+		return
+	}
+	var top []planRow
+	for i, row := range v.Top {
+		wish := row.Field != nil && row.Field.Big
+		if wish || len(top) < mostOnTop-1 || len(top) < mostOnTop && !v.wishIn(v.Top[i:]) {
+			top = append(top, row)
+		} else {
+			v.Sizes = append(v.Sizes, row)
+		}
+	}
+	v.Top = top
+}
+
+func (v *planView) wishIn(rows []planRow) bool {
+	return slices.ContainsFunc(rows, func(row planRow) bool { return row.Field != nil && row.Field.Big })
 }
 
 // needed tells whether a field matters: the figure that says so is more than nothing, or may be.
@@ -151,6 +177,11 @@ func bareNumber(text string) bool {
 // rows goes through every input that the page shows.
 func (v *planView) rows(yield func(planRow) bool) {
 	for _, row := range v.Top {
+		if !yield(row) {
+			return
+		}
+	}
+	for _, row := range v.Sizes {
 		if !yield(row) {
 			return
 		}

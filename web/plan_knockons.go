@@ -9,14 +9,35 @@ import (
 
 // knockOns is the tree of what follows. Beside what the upgrade is for it lists where the slide ends
 // up, with the stops that hold it there: of two that are met together both are named.
-func (w *planWriter) knockOns() []ui.KnockOn {
+func (w *planWriter) knockOns() (own, rest []ui.KnockOn) {
 	goals := w.site.GoalKeys()
 	for _, reach := range []string{"reach_plus", "reach_minus"} {
 		if key := w.site.Layout.Find(reach); len(w.Result.Causes(key)) > 0 {
 			goals = append(goals, key)
 		}
 	}
-	return w.knockOnsOf(w.Result.KnockOns(goals...))
+	all, others := w.parted(w.Result.KnockOns(goals...))
+	return w.knockOnsOf(all), w.knockOnsOf(others)
+}
+
+// parted takes out what nothing of this upgrade is in: the rest of the plan changes that, whether this is done or not.
+// What this one's figures stand under stays, as it says where they come from.
+func (w *planWriter) parted(all []*sheet.KnockOn) (own, rest []*sheet.KnockOn) {
+	if w.follows == nil {
+		return all, nil
+	}
+	for _, k := range all {
+		var others []*sheet.KnockOn
+		children := k.Children
+		k.Children, others = w.parted(children)
+		if len(k.Children) == 0 && !w.follows(k.Key) {
+			k.Children = children
+			rest = append(rest, k)
+			continue
+		}
+		own, rest = append(own, k), append(rest, others...)
+	}
+	return own, rest
 }
 
 func (w *planWriter) knockOnsOf(all []*sheet.KnockOn) []ui.KnockOn {
@@ -52,9 +73,13 @@ func (w *planWriter) knockOn(k *sheet.KnockOn) ui.KnockOn {
 	return line
 }
 
-// short writes a figure for a narrow column: "≤ 100 mm" for "at most 100 mm".
+// short writes a figure for a narrow column: "≤ 100 mm" for "at most 100 mm", "81.5 to 97 mm" for two bounds.
 func (w *planWriter) short(f sheet.Figure, was float64) string {
-	return narrow.Replace(w.text(f, was))
+	text := w.text(f, was)
+	if both, ok := strings.CutPrefix(text, "between "); ok {
+		return strings.Replace(both, " and ", " to ", 1)
+	}
+	return narrow.Replace(text)
 }
 
 var narrow = strings.NewReplacer("at most ", "≤ ", "at least ", "≥ ")

@@ -9,6 +9,7 @@ import (
 	"fettle/plan/axis"
 	"fettle/plan/drawing"
 	"fettle/plan/sheet"
+	"fettle/plan/unit"
 )
 
 // planReach says how far the wish could go, and what would stop it.
@@ -36,9 +37,9 @@ func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
 	}
 	h := w.Result.HowFar(w.site.Amount, w.site.Goals[0], w.site.Most)
 	amount := w.Result.Value(w.site.Amount, sheet.Planned)
-	p := &planReach{From: w.length(h.From), To: w.length(h.To), AtMost: h.AtMost}
+	p := &planReach{From: w.amount(h.From), To: w.amount(h.To), AtMost: h.AtMost}
 	for _, l := range h.Limits {
-		p.Limits = append(p.Limits, planLimit{At: w.length(l.To), Label: w.limitLabel(l), Level: l.Level, Found: l.AsFound})
+		p.Limits = append(p.Limits, planLimit{At: w.amount(l.To), Label: w.limitLabel(l), Level: l.Level, Found: l.AsFound})
 	}
 	p.Say = append(p.Say, w.reachSentence(h, checks, amount, asked))
 	if say := w.again(h); say != "" {
@@ -51,11 +52,23 @@ func (w *planWriter) reach(checks []sheet.CheckResult, asked bool) *planReach {
 		p.Say = append(p.Say, "At most: "+w.unmeasured(h, checks)+".")
 	}
 	if asked && h.To >= h.From && h.Best > 0 && h.Best < amount-sheetStep && h.Best < w.site.Most-sheetStep {
-		p.Say = append(p.Say, fmt.Sprintf("%s is enough: beyond it, “%s” gains nothing.", w.length(h.Best), w.goalLabel()))
+		p.Say = append(p.Say, fmt.Sprintf("%s is enough: beyond it, “%s” gains nothing.", w.amount(h.Best), w.goalLabel()))
 	}
 	p.bar = w.bar(h, amount, asked)
 	return p
 }
+
+// amountUnit is the unit of the wish, which need not be a length: a push, a speed.
+func (w *planWriter) amountUnit() unit.Unit {
+	f, ok := w.Result.Figure(w.site.Amount, sheet.Planned)
+	if !ok {
+		return w.Units
+	}
+	return w.unitOf(f)
+}
+
+// amount writes an amount of the wish.
+func (w *planWriter) amount(x float64) string { return w.amountUnit().With(x) }
 
 // sheetStep is the smallest difference of two amounts, in mm, that shows.
 const sheetStep = 0.005
@@ -91,25 +104,27 @@ func (w *planWriter) reachSentence(h sheet.Reach, checks []sheet.CheckResult, am
 	within := func(i sheet.Interval) bool { return i.From-sheetStep <= amount && amount <= i.To+sheetStep }
 	switch {
 	case asked && slices.ContainsFunc(h.Again, within):
-		return fmt.Sprintf("You asked for %s, and it holds. Just beyond %s it does not, for then %s.", w.length(amount), w.length(h.To), causes(h.To))
+		return fmt.Sprintf("You asked for %s, and it holds. Just beyond %s it does not, for then %s.", w.amount(amount), w.amount(h.To), causes(h.To))
+	case h.To < h.From && len(h.Limits) == 0:
+		return "Not known yet: it depends on what is still to be given."
 	case h.To < h.From:
-		return "No amount does it all: " + joined(never(h, w.length, cause)) + "."
+		return "No amount does it all: " + joined(never(h, w.amount, cause)) + "."
 	case h.To >= w.site.Most-sheetStep && math.IsInf(nearest(h), 1):
-		return "Nothing that is measured ends it within " + w.length(w.site.Most) + "."
+		return "Nothing that is measured ends it within " + w.amount(w.site.Most) + "."
 	case from > sheetStep && (!asked || amount < from-sheetStep || from > h.To):
-		say := fmt.Sprintf("It takes at least %s, for with less %s; and at most %s, for then %s.", w.length(from), joined(least), w.length(h.To), causes(h.To))
+		say := fmt.Sprintf("It takes at least %s, for with less %s; and at most %s, for then %s.", w.amount(from), joined(least), w.amount(h.To), causes(h.To))
 		if from > h.To+sheetStep {
 			return "No amount does it all. " + say
 		}
 		return say
 	case h.To < sheetStep && asked:
-		return fmt.Sprintf("You asked for %s; nothing can be had, because %s.", w.length(amount), causes(h.To))
+		return fmt.Sprintf("You asked for %s; nothing can be had, because %s.", w.amount(amount), causes(h.To))
 	case h.To < sheetStep:
 		return fmt.Sprintf("Nothing can be had as it is, because %s.", causes(h.To))
 	case asked && amount > h.To+sheetStep:
-		return fmt.Sprintf("You asked for %s; you can have %s, because then %s.", w.length(amount), w.length(h.To), causes(h.To))
+		return fmt.Sprintf("You asked for %s; you can have %s, because then %s.", w.amount(amount), w.amount(h.To), causes(h.To))
 	}
-	return fmt.Sprintf("You could have %s; then %s.", w.length(h.To), causes(h.To))
+	return fmt.Sprintf("You could have %s; then %s.", w.amount(h.To), causes(h.To))
 }
 
 // again says where it holds once more beyond the reach, as where bolts are sold in steps.
@@ -117,14 +132,14 @@ func (w *planWriter) again(h sheet.Reach) string {
 	const most = 3 // stretches that are told
 	var say []string
 	for _, i := range h.Again[:min(len(h.Again), most)] {
-		stretch := "from " + w.length(i.From)
+		stretch := "from " + w.amount(i.From)
 		switch {
 		case i.To >= w.site.Most-sheetStep:
 			stretch += " on"
 		case i.To > i.From+sheetStep:
-			stretch += " to " + w.length(i.To)
+			stretch += " to " + w.amount(i.To)
 		default:
-			stretch = "at " + w.length(i.From)
+			stretch = "at " + w.amount(i.From)
 		}
 		say = append(say, stretch)
 	}
@@ -170,7 +185,7 @@ func nearest(h sheet.Reach) float64 {
 func (w *planWriter) after(h sheet.Reach) string {
 	for _, l := range h.Limits {
 		if l.To > h.To+sheetStep && !math.IsInf(l.To, 0) && !l.AsFound {
-			return fmt.Sprintf("After that comes, at %s: %s.", w.length(l.To), lowered(w.limitLabel(l)))
+			return fmt.Sprintf("After that comes, at %s: %s.", w.amount(l.To), lowered(w.limitLabel(l)))
 		}
 	}
 	return ""
@@ -182,6 +197,9 @@ func (w *planWriter) cause(l sheet.Limit, checks []sheet.CheckResult) string {
 		if l.Key == w.site.Layout.Find(st.Key)+".check" {
 			return st.Says
 		}
+	}
+	if l.Key == w.site.Scope.Key("better_check") {
+		return "it is no better than it was"
 	}
 	i := slices.IndexFunc(checks, func(c sheet.CheckResult) bool { return c.Key == l.Key })
 	if l.Level == sheet.Stop || i < 0 {
@@ -207,11 +225,12 @@ func (w *planWriter) limitLabel(l sheet.Limit) string {
 // unmeasured names what would have to be measured to be sure of the reach: what the checks lack at
 // the amount that is asked, or else as far as one could go.
 func (w *planWriter) unmeasured(h sheet.Reach, checks []sheet.CheckResult) string {
-	names := missing(checks)
+	follows := w.Result.FollowsFrom(w.site.Author)
+	names := missing(checks, follows)
 	if len(names) == 0 {
 		was := w.Result.Value(w.site.Amount, sheet.Planned)
 		w.Result.Try(w.site.Amount, h.To)
-		names = missing(w.Result.Checks())
+		names = missing(w.Result.Checks(), follows)
 		w.Result.Try(w.site.Amount, was)
 	}
 	if len(names) == 0 {
@@ -224,9 +243,13 @@ func (w *planWriter) unmeasured(h sheet.Reach, checks []sheet.CheckResult) strin
 	return joined(names) + verb + " not measured"
 }
 
-func missing(checks []sheet.CheckResult) []string {
+// missing are the measurements that checks lack which the upgrade can move.
+func missing(checks []sheet.CheckResult, follows func(key string) bool) []string {
 	var names []string
 	for _, c := range checks {
+		if len(c.Missing) == 0 || !follows(c.Margin.Key) {
+			continue
+		}
 		for _, name := range labels(c.Missing) {
 			if !slices.Contains(names, the(name)) {
 				names = append(names, the(name))
@@ -245,7 +268,10 @@ func (w *planWriter) bar(h sheet.Reach, amount float64, asked bool) []byte {
 	if !asked {
 		amount = math.NaN()
 	}
-	svg, err := drawing.FarBar("far", h, amount, w.Units).AppendSVG(make([]byte, 0, 4<<10))
+	if h.To < h.From && len(h.Limits) == 0 {
+		return nil
+	}
+	svg, err := drawing.FarBar("far", h, amount, w.amountUnit()).AppendSVG(make([]byte, 0, 4<<10))
 	if err != nil {
 		return nil // the words say it all
 	}

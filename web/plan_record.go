@@ -13,13 +13,14 @@ func (v *planView) recorded() {
 		}
 	}
 	add(v.Top)
+	add(v.Sizes)
 	for _, g := range v.Groups {
 		add(g.Rows)
 		if g.Open { // the stop was shared between two remedies
 			add(g.More)
 		}
 	}
-	v.Top, v.Groups, v.Kept = nil, nil, nil
+	v.Top, v.Sizes, v.Groups, v.Kept = nil, nil, nil, nil
 }
 
 // recordedAs is an input as its record says it; "" where nothing was said.

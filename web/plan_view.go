@@ -2,6 +2,7 @@ package web
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"fettle/plan/axis"
@@ -26,6 +27,7 @@ type planView struct {
 	Purpose    string        `json:"purpose"`
 	Stale      *planStale    `json:"changed_meanwhile,omitempty"`
 	Top        []planRow     `json:"fields"`
+	Sizes      []planRow     `json:"sizes,omitempty"` // further fields, where there are too many to stand on top
 	Groups     []planGroup   `json:"groups"`
 	Record     []ui.Input    `json:"record,omitempty"`   // in place of the fields, where it is fitted
 	Kept       []planKept    `json:"kept,omitempty"`     // typed before, and of no effect at the present amount
@@ -41,12 +43,16 @@ type planView struct {
 	With       string        `json:"with,omitempty"` // the other upgrades that are planned
 	Cautions   []string      `json:"cautions,omitempty"`
 	Proof      string        `json:"proof,omitempty"`
+	Guided     bool          `json:"guided"`            // it tells how, and computes no more than it has formulas for
+	Measure    []string      `json:"measure,omitempty"` // what to measure first
+	Rest       []ui.KnockOn  `json:"rest_of_the_plan,omitempty"`
 
 	runs       []upgrade.Run // of the answer
 	window     string
 	path       string
 	machineURL string
 	axisURL    string
+	whole      bool      // of the whole machine
 	wish       *ui.Field // the field that says how much; nil where the kind has none
 	blank      bool      // and it is not said yet
 }
@@ -84,12 +90,16 @@ func planOf(p *machine.Plan, m store.Stored, at int, typed planForm) *planView {
 	if kind, ok := upgrade.KindNamed(u.Kind); ok {
 		about := kind.About()
 		v.Title, v.Purpose, v.Cautions, v.Proof = about.Label, about.Purpose, about.Cautions, about.Proof
+		v.Guided, v.Measure, v.whole = about.Guided, about.Measure, about.Whole
 	}
 	site := p.Site(u.ID)
 	if site == nil { // the findings say why
 		return v
 	}
 	v.Axis = site.Layout.Label
+	if v.whole { // no axis is meant
+		v.Axis = ""
+	}
 	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: own(u), axis: u.Axis}, site: site, open: typed.open, inputs: u.Inputs}
 	w.fields(v)
 	if u.State == upgrade.Finished {
@@ -104,10 +114,12 @@ func planOf(p *machine.Plan, m store.Stored, at int, typed planForm) *planView {
 		v.Doubtful = append(v.Doubtful, link)
 	}
 	v.With = w.others()
-	v.Questions = w.questions()
-	v.Picture = w.picture()
-	if v.Unreadable || !v.asked() {
-		v.Picture.Frame.Caption = "As it is now."
+	if !v.whole {
+		v.Questions = w.questions()
+		v.Picture = w.picture()
+		if v.Unreadable || !v.asked() {
+			v.Picture.Frame.Caption = "As it is now."
+		}
 	}
 	if v.Unreadable {
 		return v
@@ -121,7 +133,10 @@ func planOf(p *machine.Plan, m store.Stored, at int, typed planForm) *planView {
 	if !v.asked() {
 		return v
 	}
-	v.KnockOns = w.knockOns()
+	if v.With != "" {
+		w.follows = p.Result.FollowsFrom(site.Author)
+	}
+	v.KnockOns, v.Rest = w.knockOns()
 	v.Checks = w.checks(results)
 	for _, c := range p.Result.Conflicts() {
 		v.Findings = append(v.Findings, sentence(c.Error()))
@@ -147,6 +162,8 @@ type planWriter struct {
 	site   *upgrade.Site
 	open   []string          // keys of the figures that are explained at once
 	inputs map[string]string // as typed
+
+	follows func(key string) bool // of planned figures, whether this upgrade can move them; nil where it is the only one
 }
 
 // text writes a figure in the machine's units.
@@ -169,16 +186,26 @@ func (w *planWriter) explain(key string) *ui.Explanation {
 	return &x
 }
 
+// mostNamed is how many upgrades a sentence names; of more it gives the number.
+const mostNamed = 3
+
 // others names what else is planned: it counts in every figure of the page.
 func (w *planWriter) others() string {
 	var names []string
 	for _, s := range w.Sites {
 		if s.State == upgrade.Planned && s.ID != w.site.ID {
-			names = append(names, lowered(s.Kind.About().Label)+", "+lowered(s.Layout.Label))
+			name := lowered(s.Kind.About().Label)
+			if !s.Kind.About().Whole {
+				name += ", " + lowered(s.Layout.Label)
+			}
+			names = append(names, name)
 		}
 	}
-	if len(names) == 0 {
+	switch n := len(names); {
+	case n == 0:
 		return ""
+	case n > mostNamed:
+		return "Counted with the " + strconv.Itoa(n) + " other upgrades that are planned."
 	}
 	return "Counted with what is planned already: " + joined(names) + "."
 }
@@ -255,4 +282,29 @@ func (v *planView) changedMeanwhile(theirs upgrade.Upgrade, revision int64, mine
 			v.Stale.Theirs = append(v.Stale.Theirs, planDifference{Label: v.label(name), Mine: said(mine, name), Theirs: said(theirs, name)})
 		}
 	}
+}
+
+// of is what the upgrade is made on: an axis, or the machine.
+func (v *planView) of() string {
+	if v.whole {
+		return v.Machine
+	}
+	return v.Axis
+}
+
+// crumbs lead back; an upgrade of the whole machine is on no axis.
+func (v *planView) crumbs() []ui.Link {
+	all := []ui.Link{{Text: v.Machine, Href: v.machineURL}}
+	if !v.whole {
+		all = append(all, ui.Link{Text: v.Axis, Href: v.axisURL})
+	}
+	return append(all, ui.Link{Text: v.Title})
+}
+
+// guidedWord says what a guided kind is, and of what.
+func (v *planView) guidedWord() string {
+	if v.whole {
+		return "Guided, for the whole machine: it tells how, and computes what it has formulas for."
+	}
+	return "Guided: it tells how, and computes what it has formulas for."
 }

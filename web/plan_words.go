@@ -29,8 +29,11 @@ func lowered(text string) string {
 
 // the puts the article before a label.
 func the(label string) string {
-	if label = lowered(label); strings.HasPrefix(label, "the ") || strings.HasPrefix(label, "something ") {
-		return label
+	label = lowered(label)
+	for _, as := range []string{"the ", "a ", "an ", "something ", "what ", "which "} {
+		if strings.HasPrefix(label, as) {
+			return label
+		}
 	}
 	return "the " + lowered(label)
 }
@@ -101,9 +104,4 @@ func stateWords(s upgrade.State) string {
 }
 
 // howMany counts checks.
-func howMany(checks int) string {
-	if checks == 1 {
-		return "1 check"
-	}
-	return strconv.Itoa(checks) + " checks"
-}
+func howMany(checks int) string { return count(checks, "check", "checks") }

@@ -44,11 +44,14 @@ func (s *Server) upgradeLines(m store.Stored, p *machine.Plan) []upgradeLine {
 		movable := func(j int) bool {
 			return u.State != upgrade.Finished && j >= 0 && j < len(m.Upgrades) && m.Upgrades[j].State != upgrade.Finished
 		}
+		whole := false // of the whole machine
 		line.Up, line.Down = movable(i-1), movable(i+1)
 		if kind, ok := upgrade.KindNamed(u.Kind); ok {
-			line.Label = kind.About().Label
+			line.Label, whole = kind.About().Label, kind.About().Whole
 		}
-		if l := p.Layout(u.Axis); l != nil {
+		if l := p.Layout(u.Axis); whole {
+			line.Axis = "the whole machine"
+		} else if l != nil {
 			line.Axis = l.Label
 		}
 		line.Since = since(u)

@@ -80,6 +80,7 @@ func (m *Machine) Offers() ([]Offer, error) {
 		trial upgrade.Trial
 	}
 	var jobs []job
+	whole := map[string]bool{} // keys of the kinds of the whole machine that an axis has already
 	for i := range m.Axes {
 		b, err := m.bench(i)
 		if err != nil {
@@ -89,9 +90,11 @@ func (m *Machine) Offers() ([]Offer, error) {
 			continue
 		}
 		for _, k := range upgrade.Kinds {
-			if k.About().Whole && i > 0 || !k.Suits(b.layout) {
+			about := k.About()
+			if whole[about.Key] || !k.Suits(b.layout) {
 				continue
 			}
+			whole[about.Key] = about.Whole
 			for _, t := range k.Trials(b.layout) {
 				jobs = append(jobs, job{b, k, t})
 			}

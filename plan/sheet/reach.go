@@ -47,7 +47,7 @@ type far struct {
 // HowFar takes the leaf key from 0 to most in steps, watches every check, and
 // closes in on where each turns. It leaves the sheet as it was. A check that is
 // not measured, or cannot be computed, ends nothing, but makes the answer
-// AtMost. Advice and use are listed and end nothing either.
+// AtMost where the leaf moves it. Advice and use are listed and end nothing either.
 func (r *Result) HowFar(key string, goal Goal, most float64) Reach {
 	if f := r.far; f == nil || f.key != key || f.goal != goal || f.most != most {
 		r.far = &far{key, goal, most, r.howFar(key, goal, most)}
@@ -109,7 +109,9 @@ func (r *Result) howFar(key string, goal Goal, most float64) Reach {
 		if l.Level != Use && !l.Advice && !l.AsFound {
 			out.From, out.To = max(out.From, l.From), min(out.To, l.To)
 			holds = both(holds, l.all)
-			unmeasured = min(unmeasured, w.unmeasured)
+			if w.unmeasured < inf && slices.Contains(whole, w.slot) { // what the leaf does not move, it cannot be ended by
+				unmeasured = min(unmeasured, w.unmeasured)
+			}
 		}
 	}
 	if len(holds) > 0 {

@@ -8,7 +8,7 @@ type About struct {
 	Words      []string // other words for it, British and American, by which it is found as well
 	Purpose    string
 	Guided     bool     // it tells how, and computes no more than the formulas that it has
-	Whole      bool     // of the whole machine, not of one axis: it is kept with the machine's first axis
+	Whole      bool     // of the whole machine, not of one axis: it is kept with the first axis that it suits
 	Measure    []string // what to measure first; of a kind that is computed, what its figures ask for says it
 	Cautions   []string
 	Proof      string     // how to see afterwards that it is better

@@ -25,7 +25,7 @@ func TestGuidedSuit(t *testing.T) {
 		a, _ := preset.Axis(key, preset.Medium)
 		p := built(t, machine.Machine{Name: "m", Units: "mm", Axes: []axis.Axis{a}})
 		for _, k := range upgrade.Kinds {
-			if about := k.About(); about.Guided && !about.Whole && k.Suits(p.Layouts[0]) {
+			if about := k.About(); about.Guided && k.Suits(p.Layouts[0]) {
 				suits[about.Key] = append(suits[about.Key], key)
 			}
 		}

@@ -10,7 +10,7 @@ import (
 // computed is the shim under a foot that two collars ask for.
 var levelling = &guided{
 	about: About{
-		Key: "levelling", Label: "Levelling and stand",
+		Key: "levelling", Label: "Levelling and stand", Whole: true,
 		Words:   []string{"level the lathe", "bed twist", "two collar test", "stand", "feet", "machine mounts", "bolting down", "bench"},
 		Purpose: "The bed stands without twist, so that a cut between chuck and nothing is as thick at one end as at the other.",
 		Measure: []string{"A bar in the chuck, no tailstock: turn two collars as far apart as it is stiff for, one fine cut over both, and measure both.", "Centre height above the ways; feet apart along the bed and across it."},
