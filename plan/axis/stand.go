@@ -45,7 +45,20 @@ func (l *Layout) Guided() (short, long *Part, ok bool) {
 
 // Upright tells whether an axis goes up and down, by what its ends are called.
 func (a *Axis) Upright() bool {
-	return a.upward(Plus) || a.upward(Minus) || a.downward(Plus) || a.downward(Minus)
+	_, ok := a.Up()
+	return ok
+}
+
+// Up is the end that is up, by what the ends are called. ok is false where the
+// axis does not go up and down.
+func (a *Axis) Up() (end End, ok bool) {
+	switch {
+	case a.upward(Plus), a.downward(Minus):
+		return Plus, true
+	case a.upward(Minus), a.downward(Plus):
+		return Minus, true
+	}
+	return "", false
 }
 
 func (a *Axis) upward(e End) bool   { return strings.HasPrefix(strings.ToLower(a.EndName(e)), "up") }

@@ -21,6 +21,9 @@ func (s *scene) describe() string {
 			unknown = append(unknown, s.parts[i].Label)
 		}
 	}
+	if drawn > 0 && s.isLying() {
+		say = append(say, "It goes up and down, and is drawn lying.")
+	}
 	if drawn > 0 {
 		say = append(say, "To scale along the axis, in "+s.unitName()+"; "+s.l.EndName(axis.Plus)+" is to the right.",
 			"The moving side stands at "+s.units.With(s.at)+".")

@@ -1,5 +1,7 @@
 package drawing
 
+import "math"
+
 // Sizes on paper, in mm.
 const (
 	dimSize   = 3.5
@@ -124,20 +126,25 @@ func (s *scene) leader(g *Shapes, room int, from []Point, n note, line string) P
 		wide += u // for what passes beside it
 	}
 	// Centred on the line at any of the points, before beside it.
-	points := len(from)
-	options := make([]option, 3*points)
-	for i, p := range from {
-		x := [2]float64{p.X, p.X}
-		options[i] = option{around(p.X, wide), x}
-		options[points+2*i] = option{span{p.X + 0.5*u, p.X + 0.5*u + wide}, x}
-		options[points+2*i+1] = option{span{p.X - 0.5*u - wide, p.X - 0.5*u}, x}
+	type way struct {
+		Point
+		centred bool
+	}
+	var ways []way
+	var options []option
+	for _, p := range from {
+		if onDatum := len(n.letters) > 0 && room == up && math.Abs(p.X) < 0.4*u; !onDatum { // whose line goes on up
+			ways = append(ways, way{p, true})
+			options = append(options, option{around(p.X, wide), [2]float64{p.X, p.X}})
+		}
+	}
+	for _, p := range from {
+		ways = append(ways, way{p, false}, way{p, false})
+		options = append(options, option{span{p.X + 0.5*u, p.X + 0.5*u + wide}, [2]float64{p.X, p.X}},
+			option{span{p.X - 0.5*u - wide, p.X - 0.5*u}, [2]float64{p.X, p.X}})
 	}
 	row, which := s.rooms[room].place(options, noLine)
-	centred := which < points
-	at, p := options[which].text, from[min(which, points-1)]
-	if !centred {
-		p = from[(which-points)/2]
-	}
+	at, p, centred := options[which].text, ways[which].Point, ways[which].centred
 	y := s.row(room, row) - 0.9*u
 	end := y - 0.1*u
 	switch {

@@ -137,7 +137,8 @@ type pointed struct {
 }
 
 // lettered gives every size its letter, the axis's own first, and places them:
-// lengths nearest, then the names of the parts, then what stands at one line.
+// lengths nearest, then what stands at one line, then names, which have a choice
+// of lines; what is 0 last, so that no line goes through it.
 func (s *scene) lettered(given *lettering) {
 	var lengths []dim
 	var lines []pointed
@@ -169,11 +170,11 @@ func (s *scene) lettered(given *lettering) {
 	for _, d := range lengths {
 		s.dimension(&s.out.dims, d)
 	}
-	s.datum()
-	s.names()
 	for _, p := range lines {
 		s.leader(&s.out.dims, p.room, []Point{{p.x, p.y}}, s.letters(p.across, p.letters...), "dim")
 	}
+	s.names()
+	s.datum()
 }
 
 // travelled is where the outer face of the slide goes along; usual where it is not known.

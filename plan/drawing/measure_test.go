@@ -1,6 +1,7 @@
 package drawing_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -8,6 +9,7 @@ import (
 	"fettle/plan/axis"
 	"fettle/plan/drawing"
 	"fettle/plan/machine"
+	"fettle/plan/preset"
 )
 
 func measured(t testing.TB, ma machine.Machine) (*drawing.Drawing, map[string]string) {
@@ -80,4 +82,60 @@ func TestMeasureViewGuess(t *testing.T) {
 	from, to = along(d, "rear_wall", outline)
 	require.Equal(t, [2]float64{0, 6}, [2]float64{from, to})
 	require.Contains(t, d.Desc, "dashes")
+}
+
+// No line of a letter goes through what says where 0 is, on any usual axis.
+func TestMeasureViewDatumIsClear(t *testing.T) {
+	datums := 0
+	for _, k := range preset.Kinds {
+		m, ok := preset.Machine(k.Key, preset.Medium)
+		require.True(t, ok, k.Key)
+		p, err := m.Build("")
+		require.NoError(t, err)
+		for _, l := range p.Layouts {
+			d, _ := drawing.MeasureView(l, p.Result, drawing.Options{})
+			for _, x := range texts(d, "part-name") {
+				if !strings.HasPrefix(x.Text, "0: ") {
+					continue
+				}
+				datums++
+				x0, x1, y0, y1 := x.Box()
+				each(d.Shapes, func(s drawing.Shape, _ []drawing.Group) {
+					lines, ok := s.(drawing.Lines)
+					if !ok || lines.Class != "dim" {
+						return
+					}
+					for _, g := range lines.Segments {
+						through := g.A.X == g.B.X && g.A.X > x0 && g.A.X < x1 && min(g.A.Y, g.B.Y) < y0 && max(g.A.Y, g.B.Y) > y1
+						require.False(t, through, "%s, %s: a line through %q", k.Key, l.Key, x.Text)
+					}
+				})
+			}
+		}
+	}
+	require.Greater(t, datums, 15)
+}
+
+// An axis that goes up and down is drawn lying, and an arrow says which end is up.
+func TestUpMark(t *testing.T) {
+	up := func(key string) (mark *drawing.Text, middle float64) {
+		a, ok := preset.Axis(key, preset.Medium)
+		require.True(t, ok, key)
+		p := build(t, machine.Machine{Axes: []axis.Axis{a}}, "")
+		d := drawing.SideView(p.Layouts[0], p.Result, drawing.Options{})
+		for _, x := range texts(d, "part-name") {
+			if x.Text == "up" {
+				mark = &x
+			}
+		}
+		return mark, d.X + d.Width/2
+	}
+	knee, middle := up("knee")
+	require.NotNil(t, knee)
+	require.Greater(t, knee.X, middle, "a knee counts up, and up is to the right")
+	quill, middle := up("drill_quill")
+	require.NotNil(t, quill)
+	require.Less(t, quill.X, middle, "a drill's quill counts down, so up is to the left")
+	cross, _ := up("cross_slide")
+	require.Nil(t, cross)
 }

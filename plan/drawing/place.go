@@ -43,10 +43,31 @@ func (z *zone) place(options []option, line span) (row, which int) {
 			}
 		}
 	}
-	// Nowhere without a line through a text: further out than all, where no text is.
-	row = len(z.rows)
-	z.take(row, options[0], line)
-	return row, 0
+	// Nowhere without a line through a text: further out than all, where no text
+	// is, and through as few as may be.
+	row, which = len(z.rows), 0
+	for i := range options {
+		if z.crossed(options[i]) < z.crossed(options[which]) {
+			which = i
+		}
+	}
+	z.take(row, options[which], line)
+	return row, which
+}
+
+// crossed is how many texts the lines of a thing would go through, further out
+// than all.
+func (z *zone) crossed(o option) (n int) {
+	for _, r := range z.rows {
+		for _, t := range r.texts {
+			for _, x := range o.uprights {
+				if t.from < x && x < t.to {
+					n++
+				}
+			}
+		}
+	}
+	return n
 }
 
 var noLine = span{math.Inf(1), math.Inf(-1)}

@@ -45,10 +45,43 @@ func (s *scene) sheet(title string) *Drawing {
 		all.add(Group{ID: d.Slide.Gaps, Class: "gaps", Shapes: s.out.marks})
 	}
 	all.group(Group{Class: "names", Shapes: s.out.fixedLabels})
+	if s.isLying() {
+		all.group(Group{Class: "dims", Shapes: s.upMark(all)})
+	}
 	d.Shapes = all
 	d.frame(s.u, s.at, s.sweep)
 	d.Desc = s.describe()
 	return d
+}
+
+// isLying tells whether an axis that goes up and down is drawn lying.
+func (s *scene) isLying() bool {
+	return s.l.Upright() && s.l.Arr.Key != "spaced" && !s.raised()
+}
+
+// upMark is an arrow under what is drawn that points to the end that is up.
+func (s *scene) upMark(drawn Shapes) (g Shapes) {
+	end, _ := s.l.Up()
+	var e extent
+	for _, x := range drawn {
+		x.bounds(&e)
+	}
+	if !e.some {
+		return nil
+	}
+	t := Text{Class: "part-name", Size: labelSize * s.u, Text: "up"}
+	wide, y := t.width(), e.y1+5*s.u
+	from, to := Point{e.x1 - 14*s.u, y}, Point{e.x1, y}
+	t.X = from.X - wide/2 - s.u
+	if end == axis.Minus {
+		from, to = Point{e.x0 + 14*s.u, y}, Point{e.x0, y}
+		t.X = from.X + wide/2 + s.u
+	}
+	t.Y = y + 0.35*t.Size
+	in := math.Copysign(arrowLong*s.u, from.X-to.X)
+	g.line("dim", from.X, from.Y, to.X, to.Y)
+	g.add(Path{Class: "dim-arrow", Loops: [][]Point{{to, {to.X + in, y - arrowHalf*s.u}, {to.X + in, y + arrowHalf*s.u}}}}, t)
+	return g
 }
 
 // pxPerPaper is how many CSS pixels a mm of paper is, for type of 12.
