@@ -50,7 +50,10 @@ func (s *Store) SaveLogEntry(ctx context.Context, machineID, revision int64, e b
 			}
 		case err != nil:
 			return err
-		case revision == 0 && is.firstSent == logSum(e): // sent again
+		case revision == 0 && is.firstSent == logSum(e): // sent again, and its photos with it
+			if err := dropStaged(ctx, tx, machineID, e.Key, is.id); err != nil {
+				return err
+			}
 		case revision != is.revision || is.deleted:
 			return staleEntry(ctx, tx, machineID, e.Key)
 		default:

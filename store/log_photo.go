@@ -19,9 +19,6 @@ func putLogPhotos(ctx context.Context, tx *sql.Tx, machineID, id int64, e buildl
 	const query = `
 		INSERT INTO log_photo (entry_id, photo_id, position, caption, role)
 		SELECT ?, id, ?, ?, ? FROM photo WHERE sha256 = ?`
-	const staged = `
-		DELETE FROM staged_photo
-		WHERE machine_id = ? AND entry_key = ? AND photo_id IN (SELECT photo_id FROM log_photo WHERE entry_id = ?)`
 	if _, err := tx.ExecContext(ctx, `DELETE FROM log_photo WHERE entry_id = ?`, id); err != nil {
 		return err
 	}
@@ -30,10 +27,19 @@ func putLogPhotos(ctx context.Context, tx *sql.Tx, machineID, id int64, e buildl
 			return fmt.Errorf("log entry %s: %w", e.Key, err)
 		}
 	}
-	if _, err := tx.ExecContext(ctx, staged, machineID, e.Key, id); err != nil {
+	if err := dropStaged(ctx, tx, machineID, e.Key, id); err != nil {
 		return err
 	}
 	return putLogWords(ctx, tx, id, e)
+}
+
+// dropStaged takes the photos of an entry off the list of what has come before it.
+func dropStaged(ctx context.Context, tx *sql.Tx, machineID int64, key string, id int64) error {
+	const query = `
+		DELETE FROM staged_photo
+		WHERE machine_id = ? AND entry_key = ? AND photo_id IN (SELECT photo_id FROM log_photo WHERE entry_id = ?)`
+	_, err := tx.ExecContext(ctx, query, machineID, key, id)
+	return err
 }
 
 const photoColumns = `photo.sha256, photo.type, photo.width, photo.height, photo.taken, photo.place`

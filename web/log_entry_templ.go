@@ -483,7 +483,7 @@ func entryFields(f *entryForm) templ.Component {
 				return templ_7745c5c3_Err
 			}
 		}
-		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, "<div class=\"take-photos\"><label class=\"button main-action\" for=\"files\">Take or choose photos</label> <input class=\"photo-input\" type=\"file\" id=\"files\" name=\"files\" accept=\"image/*\" multiple aria-describedby=\"photos-told\"> <button class=\"button-small\" name=\"do\" value=\"add\">Send these, and go on</button></div><div id=\"photos-told\" aria-live=\"polite\">")
+		templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 37, "<div class=\"take-photos\"><label class=\"button main-action\" for=\"files\">Take or choose photos</label> <input class=\"photo-input\" type=\"file\" id=\"files\" name=\"files\" accept=\"image/*,.heic,.heif\" multiple aria-describedby=\"photos-told\"> <button class=\"button-small\" name=\"do\" value=\"add\">Send these, and go on</button></div><div id=\"photos-told\" aria-live=\"polite\">")
 		if templ_7745c5c3_Err != nil {
 			return templ_7745c5c3_Err
 		}

@@ -118,6 +118,9 @@ func TestEntrySentTwiceIsOne(t *testing.T) {
 		require.Equal(t, http.StatusSeeOther, w.Code)
 	}
 	require.Len(t, oneEntry(t, kept).Photos, 1)
+	staged, err := kept.StagedPhotos(t.Context(), 1, "k1")
+	require.NoError(t, err)
+	require.Empty(t, staged, "what came twice does not wait for another entry")
 	w := send(s.Handler(), sent(t, logPath, entry("text", "Something else"), nil))
 	require.Equal(t, http.StatusConflict, w.Code)
 	says(t, w.Body.String(), "Something else", "Changed meanwhile.", `action="/machines/1/log/k1"`, `name="revision" value="1"`)

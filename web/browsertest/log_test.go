@@ -205,6 +205,8 @@ func TestPhonePhotosAreUprightAndSayNoPlace(t *testing.T) {
 	tab.Files("#files", paths...)
 	tab.Wait(`document.querySelectorAll(".photo-row img").length === 8`)
 	tab.Fill("#text", "Eight ways to hold a phone")
+	tab.Axe()
+	tab.FitsWidth()
 	tab.Screenshot("log-quick-phone.png")
 	tab.Click(".entry-save")
 	tab.WaitText("#page", "The entry is in the log.")
@@ -306,6 +308,7 @@ func TestOfflineEntriesAreSentOnce(t *testing.T) {
 	tab.Click(".entry-save")
 	tab.WaitText("#outbox", "Second")
 	tab.FitsWidth()
+	tab.Axe()
 	tab.Screenshot("log-outbox-phone.png")
 	require.Empty(t, s.entries())
 	tab.Offline(false)
@@ -480,6 +483,14 @@ func full(t *testing.T) *shop {
 	s.write(buildlog.Entry{Key: "k3", At: "2026-03-03T10:00", Cost: "a few", Text: "Oil"})
 	s.write(buildlog.Entry{Key: "k4", At: "2026-03-03T11:00", Text: "Thrown away"})
 	require.NoError(t, s.kept.DeleteLogEntry(t.Context(), 1, "k4"))
+	// A photo whose file is gone, and one that was begun two days ago.
+	s.write(buildlog.Entry{Key: "k5", At: "2026-02-01T11:00", Text: "As it came"}, jpegOf(t, plain(640, 480, red)))
+	lost := s.entries()[3].Photos[0].SHA256
+	require.NoError(t, os.Remove(filepath.Join(s.folder, "photos", lost[:2], lost)))
+	begun := filepath.Join(s.folder, "photos", ".unfinished-1")
+	require.NoError(t, os.WriteFile(begun, nil, 0o600))
+	old := time.Now().AddDate(0, 0, -2)
+	require.NoError(t, os.Chtimes(begun, old, old))
 	return s
 }
 
@@ -488,7 +499,7 @@ func TestLogOnEveryScreen(t *testing.T) {
 	s := full(t)
 	base := "http://" + s.address + "/machines/1"
 	for name, page := range map[string]string{"log": base + "/log", "entry": base + "/log/k1", "edit": base + "/log/k1/edit", "upgrade": base + "/upgrades/1/log",
-		"deleted": base + "/deleted-entries", "search": base + "/log?q=bored+brack"} {
+		"deleted": base + "/deleted-entries", "data": "http://" + s.address + "/data", "machine": base, "search": base + "/log?q=bored+brack"} {
 		for _, width := range []int{360, 1280} {
 			for _, dark := range []bool{false, true} {
 				look := fmt.Sprintf("log-%s-%d-dark-%t", name, width, dark)
