@@ -2,6 +2,8 @@ package web
 
 import (
 	"net/http"
+	"path/filepath"
+	"strings"
 
 	"fettle/store"
 	"fettle/web/form"
@@ -64,7 +66,7 @@ func (s *Server) dataView(r *http.Request) (dataView, error) {
 		return dataView{}, err
 	}
 	s.photos.Store(&report)
-	return dataView{Missing: photoFiles(report.Missing), Orphans: photoFiles(report.Orphans), Unfinished: report.Unfinished}, nil
+	return dataView{Missing: photoFiles(report.Missing), Orphans: photoFiles(report.Orphans), Unfinished: inDataFolder(report.Unfinished)}, nil
 }
 
 // photoFiles says where in the data folder photos are.
@@ -73,6 +75,16 @@ func photoFiles(sums []string) (paths []string) {
 		paths = append(paths, "photos/"+sum[:2]+"/"+sum)
 	}
 	return paths
+}
+
+// inDataFolder leaves out of paths where the data folder is.
+func inDataFolder(paths []string) (short []string) {
+	for _, path := range paths {
+		path = filepath.ToSlash(path)
+		at := max(strings.LastIndex(path, "/photos/"), strings.LastIndex(path, "/renditions/"))
+		short = append(short, path[at+1:])
+	}
+	return short
 }
 
 // photoTrouble says on the first page what was found of the photos when they were last looked at; "" is
