@@ -192,18 +192,18 @@ func TestKilledBackupAndRestore(t *testing.T) {
 	}
 	checkShown(t, c, []*writer{w})
 	whole := filepath.Join(t.TempDir(), "whole.tar")
-	_, stderr, code = call(t, nil, "backup", "-data", data, whole)
-	require.Zero(t, code, stderr)
+	took := max(runApart(t, time.Hour, "backup", "-data", data, whole), runApart(t, time.Hour, "restore", "-data", filepath.Join(t.TempDir(), "data"), whole))
+	while := func() time.Duration { return time.Duration(random.Int64N(int64(took))) }
 	backups, restores := 0, 0
 	for n := range *kills {
 		archive, folder := filepath.Join(t.TempDir(), "backup.tar"), filepath.Join(t.TempDir(), "data")
-		killMeanwhile(t, random, "backup", "-data", data, archive)
+		runApart(t, while(), "backup", "-data", data, archive)
 		if _, err := os.Stat(archive); err == nil {
 			backups++
 			_, stderr, code := call(t, nil, "restore", "-data", filepath.Join(t.TempDir(), "data"), archive)
 			require.Zero(t, code, "%d: %s", n, stderr)
 		}
-		killMeanwhile(t, random, "restore", "-data", folder, whole)
+		runApart(t, while(), "restore", "-data", folder, whole)
 		if _, err := os.Stat(folder); err == nil {
 			restores++
 		} else {
@@ -216,17 +216,19 @@ func TestKilledBackupAndRestore(t *testing.T) {
 	t.Logf("of %d, %d backups and %d restored folders were there in spite of the kill", *kills, backups, restores)
 }
 
-// killMeanwhile runs the program and kills it after a random while, unless it has ended by then.
-func killMeanwhile(t *testing.T, random *rand.Rand, args ...string) {
+// runApart runs the program and kills it after a while, unless it has ended by then. It tells how long that was.
+func runApart(t *testing.T, while time.Duration, args ...string) time.Duration {
 	t.Helper()
 	c := theProgram(t, args...)
 	c.Env = append(os.Environ(), "FETTLE_TEST_PROGRAM=1")
+	began := time.Now()
 	require.NoError(t, c.Start())
-	timer := time.AfterFunc(time.Duration(random.IntN(150_000))*time.Microsecond, func() { _ = c.Process.Kill() })
+	timer := time.AfterFunc(while, func() { _ = c.Process.Kill() })
 	defer timer.Stop()
 	if err := c.Wait(); err != nil {
 		require.ErrorContains(t, err, "killed")
 	}
+	return time.Since(began)
 }
 
 // killUnderWrites lets everybody write, and kills the program a random while after a random number of
