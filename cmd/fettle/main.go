@@ -6,6 +6,7 @@
 //	fettle bench METHOD KEY=VALUE ...            one of the bench figures
 //	fettle export, import                        machines as files
 //	fettle backup, restore                       all of them, with their photos, as one file
+//	fettle tidy                                  photos that no entry of a log shows
 //	fettle help                                  list the commands
 //
 // It exits 0 when all went well, 1 when something failed, and 2 when it was not called rightly.

@@ -25,6 +25,7 @@ func commands() []command {
 		{"import", "add machines from such files", program.importFiles},
 		{"backup", "copy all machines and photos into one file, also while the pages are served", program.backup},
 		{"restore", "bring a backup back, into a new data folder", program.restore},
+		{"tidy", "tell which photos no log needs and which are missing; -remove removes what is not needed", program.tidy},
 		{"plan", "work a machine's file out: what follows, what holds, how far it could go", program.plan},
 		{"bench", "work out one of the bench figures, such as a fit or a screw's torque", program.bench},
 		{"help", "list the commands", program.help},

@@ -49,7 +49,7 @@ func (p program) serve(ctx context.Context, args []string) (err error) {
 	defer listener.Close()
 	log := slog.New(slog.NewTextHandler(p.stderr, nil))
 	log.Info("data folder open", "folder", o.data)
-	photos, err := tidy(ctx, kept, log)
+	photos, err := readyPhotos(ctx, kept, log)
 	if err != nil {
 		return err
 	}
