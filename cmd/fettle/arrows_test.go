@@ -186,6 +186,7 @@ func TestLinkedModules(t *testing.T) {
 		"github.com/go-chi/chi/v5",
 		"github.com/mattn/go-sqlite3",
 		"github.com/tetratelabs/wazero", // of heic: runs its decoder, shut in
+		"github.com/yuin/goldmark",      // the log's Markdown
 		"golang.org/x/crypto",           // argon2id
 		"golang.org/x/image",            // WebP
 		"golang.org/x/sync",             // bounds what pictures take at once
