@@ -26,7 +26,7 @@ func unitWords(units string) string {
 }
 
 func (o opened) offerGroup(x machine.Offer, i int) offerGroup {
-	g := offerGroup{ID: "group-" + strconv.Itoa(i), Title: "Told in words", Axis: x.Axis.Label}
+	g := offerGroup{ID: "group-" + strconv.Itoa(i), Title: "Guided, step by step", Axis: x.Axis.Label}
 	switch {
 	case x.Goal.Key != "":
 		g.Title, g.Goal = capital(x.Goal.Label), x.Goal.Key
@@ -35,7 +35,7 @@ func (o opened) offerGroup(x machine.Offer, i int) offerGroup {
 			g.Ways = machineURL(o.stored.ID) + "/ways?figure=" + x.Goal.Key
 		}
 	case x.About.Whole:
-		g.Title, g.Axis = "Told in words, for the whole machine", ""
+		g.Title, g.Axis = "Guided, for the whole machine", ""
 	}
 	return g
 }
@@ -112,7 +112,9 @@ func (o opened) gainText(x machine.Offer) (gain, more string) {
 		}
 		switch {
 		case x.New:
-			gain = capital(is)
+			gain = "Comes to " + is
+		case x.Less && x.Is < 0: // a place, counted from where the travel began
+			gain = text(x.Was) + " → " + is + ": " + text(x.Better()) + " further"
 		case x.Less:
 			gain = text(x.Was) + " → " + is + ": " + text(x.Better()) + " less"
 		default:
@@ -168,7 +170,11 @@ func (g offerGroup) sum() string {
 		}
 	}
 	words := strconv.Itoa(len(g.Offers))
-	if g.Goal != "" {
+	switch {
+	case g.Goal == "":
+	case n == 0 && !g.idle():
+		words += " not measured yet"
+	default:
 		words = strconv.Itoa(n) + " of " + words + " gain"
 	}
 	if g.Axis == "" {
@@ -177,6 +183,43 @@ func (g offerGroup) sum() string {
 	return lowered(g.Axis) + " · " + words
 }
 
+// parts are what is shown of a group at once, and what gains nothing here and is folded away.
+func (g offerGroup) parts() (shown, folded []offerLine) {
+	for _, l := range g.Offers {
+		if l.Told == toldWords[machine.Nothing] || l.Told == toldWords[machine.Impossible] {
+			folded = append(folded, l)
+		} else {
+			shown = append(shown, l)
+		}
+	}
+	return shown, folded
+}
+
+// idle tells a group in which nothing is gained here.
+func (g offerGroup) idle() bool {
+	shown, _ := g.parts()
+	return len(shown) == 0
+}
+
+// active are the groups that are shown at once: of a search, all that it found.
+func (v *offersView) active() []offerGroup {
+	if v.searched() {
+		return v.Groups
+	}
+	return slices.DeleteFunc(slices.Clone(v.Groups), offerGroup.idle)
+}
+
+// idle are the others.
+func (v *offersView) idle() []offerGroup {
+	if v.searched() {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(v.Groups), func(g offerGroup) bool { return !g.idle() })
+}
+
+// searched tells whether words were typed: then nothing is folded away.
+func (v *offersView) searched() bool { return v.Filter.found != nil }
+
 // stopText says what does not hold, and by how much where that says anything: what stops the first hundredth
 // of a millimetre just stops it.
 func stopText(c sheet.CheckResult) string {
@@ -184,4 +227,11 @@ func stopText(c sheet.CheckResult) string {
 		return c.Label
 	}
 	return c.Label + ", " + c.Phrase
+}
+
+func gainNothing(n int) string {
+	if n == 1 {
+		return "1 that gains nothing here"
+	}
+	return strconv.Itoa(n) + " that gain nothing here"
 }

@@ -147,3 +147,11 @@ func (o opened) rangeCurve(c machine.Curve) *rangeCurve {
 	}
 	return out
 }
+
+// stop is how the sentence about a range ends.
+func (r rangeRow) stop() string {
+	if r.AtMost {
+		return ", as far as is measured."
+	}
+	return "."
+}

@@ -210,8 +210,12 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 	}
 	b.tell(&g, p, goal)
 	g.stood(p, s)
-	if !reached {
+	switch {
+	case reached:
+	case len(g.Stops) > 0:
 		g.Told = Impossible
+	default: // what it asks for first is not given
+		g.Told = Unmeasured
 	}
 	return g, nil
 }
