@@ -64,10 +64,10 @@ func (p *Plan) Clashes() []Clash {
 	return all
 }
 
-// named is an operation by the beginning of what is done.
+// named is an operation by the first clause of what is done: a comma alone ends none.
 func named(o part.Operation) string {
 	head := o.Do
-	for _, end := range []string{": ", "; ", ". ", ", "} {
+	for _, end := range []string{": ", "; ", ". ", ", then "} {
 		head, _, _ = strings.Cut(head, end)
 	}
 	return "“" + strings.TrimSuffix(head, ".") + "”"

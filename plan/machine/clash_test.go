@@ -40,6 +40,17 @@ func TestNeededWhileInPieces(t *testing.T) {
 	require.Empty(t, clashes(ask(t, m, "", "")))
 }
 
+// A step that begins with where it is done is named with what is done there.
+func TestNeededIsNamedInAWholeClause(t *testing.T) {
+	m := lathe()
+	m.Upgrades[0].Kind, m.Upgrades[0].Inputs = "float_adjuster", map[string]string{"end_float": "0.02"}
+	says := ""
+	for _, c := range ask(t, m, "1", "end_float", "0.02").Clashes() {
+		says += c.Says
+	}
+	require.Contains(t, says, "“Between centres, cut the thread for the adjuster on the screw")
+}
+
 // A flange with bolts 120 off the axis is 2 × (120 + 9) = 258 wide: hypot(258, 30)
 // = 259.7 does not swing over a bed of 210.
 func TestTooLargeForTheMachine(t *testing.T) {
