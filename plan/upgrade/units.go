@@ -12,5 +12,4 @@ var (
 	mmPerMin    = unit.Unit{Symbol: "mm/min", Dim: unit.LengthD.Per(timeD), Scale: 1.0 / 60, Decimals: 0}
 	metrePerS   = unit.Unit{Symbol: "m/s", Dim: unit.LengthD.Per(timeD), Scale: 1000, Decimals: 1}
 	milliradian = unit.Unit{Symbol: "mrad", Dim: unit.Number, Scale: 0.001, Decimals: 2}
-	hour        = unit.Unit{Symbol: "h", Dim: timeD, Scale: 3600, Decimals: 1}
 )
