@@ -90,3 +90,8 @@ func (o opened) cause(complaint string, cause upgrade.Cause, all []machine.Offer
 	}
 	return l
 }
+
+// cures are those that gain something here, or may; or else the others.
+func (l causeLine) cures(idle bool) []cureLine {
+	return slices.DeleteFunc(slices.Clone(l.Cures), func(c cureLine) bool { return c.idle() != idle })
+}

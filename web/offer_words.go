@@ -186,13 +186,18 @@ func (g offerGroup) sum() string {
 // parts are what is shown of a group at once, and what gains nothing here and is folded away.
 func (g offerGroup) parts() (shown, folded []offerLine) {
 	for _, l := range g.Offers {
-		if l.Told == toldWords[machine.Nothing] || l.Told == toldWords[machine.Impossible] {
+		if l.idle() {
 			folded = append(folded, l)
 		} else {
 			shown = append(shown, l)
 		}
 	}
 	return shown, folded
+}
+
+// idle tells an upgrade that gains nothing here.
+func (l offerLine) idle() bool {
+	return l.Told == toldWords[machine.Nothing] || l.Told == toldWords[machine.Impossible]
 }
 
 // idle tells a group in which nothing is gained here.
