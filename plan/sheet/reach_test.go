@@ -55,6 +55,7 @@ func TestHowFar(t *testing.T) {
 		{"only a smallest", "amount - mm(6.25)", 6.25, 40, false},
 		{"none", "-amount - mm(1)", 0, -inf, false},
 		{"not measured beyond", "max(mm(18) - amount, 0 * amount + tray - mm(30))", 0, 40, true},
+		{"not measured, and not moved by it", "tray - mm(30)", 0, 40, false},
 		{"not measured, from 18 on", "mm(18) - amount + tray", 0, 40, true},
 		{"not to be computed beyond 20", "table(amount)", 0, 40, true},
 		{"fails before it cannot be computed", "min(table(amount), mm(10) - amount)", 0, 10, false},
