@@ -25,6 +25,8 @@ type offersView struct {
 	Found   bool         `json:"-"`
 	Filter  offerFilter  `json:"-"`
 	URL     string       `json:"-"` // of the machine
+
+	none bool // there is no upgrade for it at all
 }
 
 // offerGroup is what betters one figure.
@@ -88,7 +90,7 @@ func (s *Server) offers(w http.ResponseWriter, r *http.Request) error {
 	v.Filter = newOfferFilter(m, r.URL.Query())
 	shown := slices.DeleteFunc(slices.Clone(all), func(x machine.Offer) bool { return !v.Filter.lets(x) })
 	v.group(shown, o)
-	v.Found = len(shown) > 0
+	v.Found, v.none = len(shown) > 0, len(all) == 0
 	v.Told = strconv.Itoa(len(shown)) + " of " + count(len(all), "upgrade", "upgrades")
 	return s.reply(w, r, http.StatusOK, v)
 }

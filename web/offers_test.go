@@ -32,6 +32,14 @@ func TestOffersPage(t *testing.T) {
 	require.Contains(t, page, k.url+"/axes/cross#")
 }
 
+// Of a machine that has no axis yet, the page says what is missing.
+func TestOffersOfNothing(t *testing.T) {
+	k := keep(t, machine.Machine{Name: "Bare", Kind: "lathe", Units: "mm"})
+	page := k.get(t, "/upgrades")
+	says(t, words(page), "No axis is there yet")
+	saysNot(t, page, "Take a word or a condition away")
+}
+
 // Words, British and American, and conditions narrow the list; what does not fit is not shown.
 func TestOffersAreNarrowed(t *testing.T) {
 	k := keep(t, demo.Lathe())
