@@ -211,6 +211,7 @@ func TestAccessOnEveryScreen(t *testing.T) {
 			for _, dark := range []bool{false, true} {
 				look := fmt.Sprintf("access-%s-%d-dark-%t", name, width, dark)
 				t.Run(look, func(t *testing.T) {
+					t.Parallel()
 					tab := browsertest.Open(t, address, browsertest.Screen{Width: width, Height: 800, Dark: dark, Touch: width == 360})
 					tab.FitsWidth()
 					tab.Axe()

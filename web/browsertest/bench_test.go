@@ -50,6 +50,7 @@ func TestBenchIsAccessible(t *testing.T) {
 		"dark":  {Width: 1280, Height: 800, Dark: true},
 	} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			tab := browsertest.Open(t, address, screen)
 			for _, path := range paths {
 				t.Log(path) // the last one told is the one that fails

@@ -20,6 +20,7 @@ func TestPagesAreAccessible(t *testing.T) {
 		for _, width := range []int{360, 1280} {
 			for _, dark := range []bool{false, true} {
 				t.Run(fmt.Sprintf("%s %d dark=%t", name, width, dark), func(t *testing.T) {
+					t.Parallel()
 					tab := browsertest.Open(t, url+path, browsertest.Screen{Width: width, Height: 800, Dark: dark})
 					tab.Allow("status of 404")
 					tab.Axe()
@@ -47,6 +48,7 @@ func TestConsoleIsHeard(t *testing.T) {
 		"missing resource": `await fetch("/nothing-here")`,
 	} {
 		t.Run(name, func(t *testing.T) {
+			t.Parallel()
 			tab := browsertest.Open(t, url+"/", browsertest.Screen{})
 			tab.Eval("(async () => {"+script+"})()", nil)
 			tab.Wait("true")

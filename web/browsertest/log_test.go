@@ -504,6 +504,7 @@ func TestLogOnEveryScreen(t *testing.T) {
 			for _, dark := range []bool{false, true} {
 				look := fmt.Sprintf("log-%s-%d-dark-%t", name, width, dark)
 				t.Run(look, func(t *testing.T) {
+					t.Parallel()
 					tab := browsertest.Open(t, page, browsertest.Screen{Width: width, Height: 800, Dark: dark, Touch: width == 360})
 					tab.FitsWidth()
 					tab.Axe()

@@ -29,6 +29,7 @@ func TestBeginningIsAccessible(t *testing.T) {
 		for _, width := range []int{360, 1280} {
 			for _, dark := range []bool{false, true} {
 				t.Run(fmt.Sprintf("%s %d dark=%t", name, width, dark), func(t *testing.T) {
+					t.Parallel()
 					tab := browsertest.Open(t, url+path, browsertest.Screen{Width: width, Height: 800, Dark: dark})
 					tab.Eval(`document.querySelectorAll("#new-axis, #usual-others, #measure-next-rest").forEach(d => d.open = true)`, nil)
 					tab.Axe()

@@ -109,6 +109,7 @@ func TestPartsAndListsOnEveryScreen(t *testing.T) {
 			for _, dark := range []bool{false, true} {
 				look := name + map[bool]string{false: "-light", true: "-dark"}[dark] + map[int]string{360: "-phone", 1280: "-desktop"}[width]
 				t.Run(look, func(t *testing.T) {
+					t.Parallel()
 					tab := browsertest.Open(t, address, browsertest.Screen{Width: width, Height: 800, Dark: dark, Touch: width == 360})
 					tab.FitsWidth()
 					tab.Axe()
