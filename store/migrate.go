@@ -3,6 +3,7 @@ package store
 import (
 	"context"
 	"database/sql"
+	"errors"
 	"fmt"
 	"io/fs"
 	"path/filepath"
@@ -36,6 +37,9 @@ func migrate(ctx context.Context, file, backups string, steps fs.FS) error {
 	}
 	defer db.Close()
 	db.SetMaxOpenConns(1)
+	if err := searchable(ctx, db); err != nil {
+		return err
+	}
 	for {
 		taken, err := stepsTaken(ctx, db, file)
 		switch {
@@ -55,6 +59,21 @@ func migrate(ctx context.Context, file, backups string, steps fs.FS) error {
 			return fmt.Errorf("step %s: %w", names[taken], err)
 		}
 	}
+}
+
+// errNoSearch is of a program that was built without the tag that the driver asks for.
+var errNoSearch = errors.New("this Fettle was built without SQLite's full-text search: build it with -tags sqlite_fts5,nodynamic")
+
+// searchable tells whether SQLite has its full-text index, without which the log cannot be kept.
+func searchable(ctx context.Context, db *sql.DB) error {
+	var has bool
+	if err := db.QueryRowContext(ctx, "SELECT sqlite_compileoption_used('ENABLE_FTS5')").Scan(&has); err != nil {
+		return err
+	}
+	if !has {
+		return errNoSearch
+	}
+	return nil
 }
 
 // stepNames lists the steps, the first at 0, and refuses a gap in their numbers.
