@@ -53,7 +53,7 @@ func (p *Plan) Curve(s *upgrade.Site) (c Curve, ok bool) {
 	}
 	c.Amount, c.Goal = amount, goal
 	far := min(s.Most, 1.25*max(reach.To, amount.Value))
-	if far < step {
+	if far < stepOf(s) {
 		far = s.Most
 	}
 	var watched []sheet.CheckResult

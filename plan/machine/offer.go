@@ -58,9 +58,8 @@ func (g Gain) Better() float64 {
 	return g.Is - g.Was
 }
 
-// PerHour is the gain for an hour of a practised owner's work, in the goal's
-// unit; NaN where there is none. It compares upgrades that are for one figure,
-// and no others.
+// PerHour is the gain for an hour of a practised owner's work, inside; NaN where
+// there is none. It compares upgrades that are for one figure, and no others.
 func (o Offer) PerHour() float64 {
 	if o.Told != Gains || o.New {
 		return math.NaN()
@@ -203,7 +202,7 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 		var amount float64
 		amount, g.AtMost, reached = p.farthest(s)
 		if reached {
-			g.Inputs[wish] = typedAmount(s, wish, amount)
+			g.Inputs[wish] = typedAmount(s, amount)
 		} else {
 			delete(g.Inputs, wish)
 		}
@@ -229,7 +228,8 @@ func (p *Plan) farthest(s *upgrade.Site) (amount float64, atMost, ok bool) {
 	if reach.Best > reach.From && reach.Best < amount {
 		amount = reach.Best
 	}
-	amount = math.Floor(amount/step+1e-6) * step
+	step := stepOf(s)
+	amount = math.Floor(amount/step+nearly) * step
 	if !(amount >= reach.From-1e-9) || amount < step {
 		p.Result.Try(s.Amount, math.Max(reach.From, step))
 		return 0, reach.AtMost, false
@@ -238,20 +238,22 @@ func (p *Plan) farthest(s *upgrade.Site) (amount float64, atMost, ok bool) {
 	return amount, reach.AtMost, true
 }
 
-// step is what amounts are rounded to, in mm or whatever the wish is in: finer
-// is asked by nobody before a plan.
-const step = 0.01
-
-// typedAmount writes an amount as it would be typed.
-func typedAmount(s *upgrade.Site, wish string, amount float64) string {
-	u := unit.MM
+// wishUnit is what an amount is written in: a length in mm, whatever lengths are shown in.
+func wishUnit(s *upgrade.Site) unit.Unit {
 	for _, f := range s.Fields {
-		if f.Name == wish && f.Unit.Dim != unit.LengthD {
-			u = f.Unit
+		if f.Leaf == s.Amount && f.Unit.Dim != unit.LengthD {
+			return f.Unit
 		}
 	}
-	return u.With(amount)
+	return unit.MM
 }
+
+// stepOf is what the amounts of an upgrade are rounded to: what is written of
+// them, so that the amount that is typed is the one that was tried.
+func stepOf(s *upgrade.Site) float64 { return wishUnit(s).Step() }
+
+// typedAmount writes an amount as it would be typed.
+func typedAmount(s *upgrade.Site, amount float64) string { return wishUnit(s).With(amount) }
 
 // tell compares the goal with what it is without the upgrade.
 func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {

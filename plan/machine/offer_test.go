@@ -2,6 +2,7 @@ package machine_test
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -255,5 +256,31 @@ func BenchmarkWays(b *testing.B) {
 		if _, err := m.Ways(machine.Wanted{Goal: sheet.Goal{Key: "cross.lost_motion_all", Less: true}, To: 0.1}); err != nil {
 			b.Fatal(err)
 		}
+	}
+}
+
+// What is typed is what was tried, in whatever the wish is: of a feed in whole
+// mm/min, of a length in hundredths.
+func TestOffersAreTypedAsTried(t *testing.T) {
+	for _, m := range []machine.Machine{demo.LatheProject(), demo.MillProject()} {
+		all, err := m.Offers()
+		require.NoError(t, err)
+		typed := 0
+		for _, o := range all {
+			if o.Told != machine.Gains || len(o.Inputs) == len(o.Trial.Inputs) {
+				continue // nothing was taken as far as it goes
+			}
+			with := m
+			with.Upgrades = append(slices.Clip(with.Upgrades), upgrade.Upgrade{ID: "99", Kind: o.About.Key, Axis: o.Axis.Key, State: upgrade.Draft, Inputs: o.Inputs})
+			p, err := with.Build("99")
+			require.NoError(t, err)
+			s := p.Site("99")
+			require.Empty(t, s.Problems, o.About.Key)
+			reach := p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
+			f, _ := p.Result.Figure(s.Amount, sheet.Planned)
+			require.LessOrEqual(t, f.Value, reach.To+1e-6, "%s on %s", o.About.Key, o.Axis.Key)
+			typed++
+		}
+		require.Positive(t, typed)
 	}
 }

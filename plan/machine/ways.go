@@ -280,7 +280,7 @@ func (b *bench) way(w Wanted, set []candidate) (*Way, error) {
 			continue
 		}
 		reach := r.HowFar(s.Amount, w.Goal, s.Most)
-		if reach.To < reach.From || reach.To < step {
+		if reach.To < reach.From || reach.To < stepOf(s) {
 			continue // nothing can be had of it yet; the checks tell in the end
 		}
 		out.AtMost = out.AtMost || reach.AtMost
@@ -301,8 +301,8 @@ func (b *bench) way(w Wanted, set []candidate) (*Way, error) {
 	}
 	for i := range us {
 		if s := p.Site(us[i].ID); s.Wish() != "" && us[i].Inputs[s.Wish()] == "" {
-			if amount := r.Value(s.Amount, sheet.Planned); amount >= step {
-				us[i].Inputs[s.Wish()] = typedAmount(s, s.Wish(), amount)
+			if amount := r.Value(s.Amount, sheet.Planned); amount >= stepOf(s) {
+				us[i].Inputs[s.Wish()] = typedAmount(s, amount)
 			}
 		}
 		us[i].State = upgrade.Draft
@@ -319,6 +319,7 @@ func (b *bench) way(w Wanted, set []candidate) (*Way, error) {
 
 // least closes in on the smallest amount that is enough, in whole steps.
 func (p *Plan) least(s *upgrade.Site, from float64, enough func() bool) {
+	step := stepOf(s)
 	at := func(n int) bool {
 		p.Result.Try(s.Amount, float64(n)*step)
 		return enough()
