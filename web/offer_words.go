@@ -56,13 +56,7 @@ func (o opened) offerLine(x machine.Offer) offerLine {
 		}
 		l.Needs = append(l.Needs, string(c)+" ("+where+")")
 	}
-	for _, f := range x.Missing {
-		link := ui.Link{Text: the(f.Label)}
-		if owner, local := o.axisOf(f.Key); owner != nil && o.fieldNamed(owner, anchor(local)) != "" {
-			link.Href = o.fieldURL(f.Key)
-		}
-		l.Missing = append(l.Missing, link)
-	}
+	l.Missing = o.toMeasure(x.Missing)
 	for _, c := range x.Stops {
 		l.Stops = append(l.Stops, stopText(c))
 	}
@@ -85,6 +79,20 @@ func (o opened) offerLine(x machine.Offer) offerLine {
 		l.Inputs = append(l.Inputs, input{name, x.Inputs[name]})
 	}
 	return l
+}
+
+// toMeasure names figures that are not measured, with the way to their fields; what an upgrade asks for
+// itself has none before it is begun.
+func (o opened) toMeasure(figures []sheet.Figure) []ui.Link {
+	var links []ui.Link
+	for _, f := range figures {
+		link := ui.Link{Text: the(f.Label)}
+		if owner, local := o.axisOf(f.Key); owner != nil && o.fieldNamed(owner, anchor(local)) != "" {
+			link.Href = o.fieldURL(f.Key)
+		}
+		links = append(links, link)
+	}
+	return links
 }
 
 // unitOf is the unit that a figure is shown in.

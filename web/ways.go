@@ -176,13 +176,7 @@ func (v *waysView) told(o opened, goal sheet.Figure, found machine.Search) {
 		for j, up := range w.Upgrades {
 			line.Steps = append(line.Steps, o.wayStep(up, w.Says[j]))
 		}
-		for _, f := range w.Missing {
-			link := ui.Link{Text: the(f.Label)}
-			if owner, local := o.axisOf(f.Key); owner != nil && o.fieldNamed(owner, anchor(local)) != "" {
-				link.Href = o.fieldURL(f.Key)
-			}
-			line.Missing = append(line.Missing, link)
-		}
+		line.Missing = o.toMeasure(w.Missing)
 		for _, c := range w.Tight {
 			line.Tight = append(line.Tight, ui.Check{ID: "w" + strconv.Itoa(i) + "-" + c.Key, Name: c.Label, Verdict: ui.Verdict{Word: string(c.Verdict), Margin: c.Phrase}})
 		}
