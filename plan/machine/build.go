@@ -143,12 +143,13 @@ func (p *Plan) apply(s *sheet.Sheet, u upgrade.Upgrade, made []upgrade.MadeSize)
 		p.Findings = append(p.Findings, fmt.Sprintf("Upgrade %s (%s) cannot be made on %q.", u.ID, u.Kind, u.Axis))
 		return
 	}
-	site := &upgrade.Site{Upgrade: u, Kind: k, Layout: l, Scope: l.Scope.In("upgrade_" + u.ID), Units: p.Units, Author: k.About().Label + ", " + l.Label}
+	site := &upgrade.Site{Upgrade: u, Kind: k, Layout: l, Scope: l.Scope.In("upgrade_" + u.ID), Units: p.Units, Name: k.About().Label, Author: k.About().Label + ", " + l.Label}
 	if k.About().Whole {
 		site.Author = k.About().Label
 	}
 	if n := p.alike(u); n > 0 { // two of a kind on one axis can conflict, too
-		site.Author = fmt.Sprintf("%s (%d)", site.Author, n+1)
+		again := fmt.Sprintf(" (%d)", n+1)
+		site.Name, site.Author = site.Name+again, site.Author+again
 	}
 	s.Upgrade(site.Author)
 	upgrade.Beside(append(p.Sites[:len(p.Sites):len(p.Sites)], site)) // what is finished before it is there already

@@ -121,6 +121,7 @@ type Site struct {
 	Layout   *axis.Layout
 	Scope    *sheet.Scope // the upgrade's own, within the axis
 	Units    unit.Unit    // of a bare number
+	Name     string       // what it is called among those of its axis: "More travel", "More travel (2)"
 	Author   string       // what its figures and conflicts are signed with: "More travel, Cross slide"
 	Fields   []Field
 	Problems []plan.Problem  // Field is the input's name
@@ -262,7 +263,7 @@ func (s *Site) aim(name string, u unit.Unit, less bool) {
 	}
 	s.Scope.Fix(quiet("stood", "what it was before", "", u), "goal", "decided: as it stood before this upgrade", with)
 	s.Scope.Formula(quiet("better", "better than before by", "", u), text, "geometry", with)
-	s.Scope.Check(sheet.Check{Key: "better_check", Label: "Better than it was", Figure: "better", Limit: nothing, Level: sheet.Rule,
+	s.Scope.Check(sheet.Check{Key: "better_check", Label: s.Name + ": better than it was", Figure: "better", Limit: nothing, Level: sheet.Rule,
 		Sentence: "What it is for comes out better by {figure}; below {limit} it is made worse.", Source: "an upgrade is to better what it is for"})
 }
 

@@ -134,6 +134,20 @@ func (s *Site) askDial(d, t *axis.Part, onDia bool) {
 	s.film()
 }
 
+// dialsMade counts the dials that are made anew, one after the other: what watches
+// a dial watches it no longer once another takes its place.
+func dialsMade(l *axis.Layout, d *axis.Part) {
+	if !l.Scope.Has(d.Key + ".replaced") {
+		l.Scope.In(d.Key).Measure(quiet("replaced", "dials made anew", "", unit.One), sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
+	}
+}
+
+// dialMadeAnew counts another one.
+func (s *Site) dialMadeAnew(d *axis.Part) {
+	dialsMade(s.Layout, d)
+	s.Layout.Scope.Change(d.Key+".replaced", "was + 1", "as chosen: a new dial")
+}
+
 // usualLines is as many as a dial of usual size shows well.
 const usualLines = 100
 
@@ -200,7 +214,9 @@ func (s *Site) read(d, t *axis.Part, w worth) {
 	sc.Formula(quiet("indicated", "what a turn shows", "m N", unit.MM), dial.Indicated.Text, dial.Indicated.Source, spacing)
 	off := quiet("off", "what the dial shows wrong, as a share", "e", unit.Percent)
 	off.Decimals = 2
-	sc.Formula(off, "abs(indicated / lead - 1)", dial.Ratio.Source, sheet.With{"lead": t.Key + ".pitch"})
+	names := sheet.With{"lead": t.Key + ".pitch", "replaced": d.Key + ".replaced"}
+	sc.Fix(quiet("made", "dials made anew, with this one", "", unit.One), "replaced", "decided: as it stood", names)
+	sc.Formula(off, "when(replaced > made, 0, abs(indicated / lead - 1))", dial.Ratio.Source+"; nothing once another dial takes its place", names)
 	l.Assume(sc, quiet("off_most", "most that a dial may show wrong", "", unit.Percent), 1, "common practice, no source: tight above 0.2 %, fails above 1 %")
 	l.Assume(sc, quiet("off_near", "error of a dial below that within which it is tight", "", unit.Percent), 0.8, "common practice, no source: tight above 0.2 %, fails above 1 %")
 	sc.Check(sheet.Check{Key: "off_check", Label: "Dial suits the lead", Figure: "off", Limit: "off_most", AtMost: true, Tight: "off_near", Level: sheet.Rule,

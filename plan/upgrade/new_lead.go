@@ -171,9 +171,9 @@ func (newLead) turns(l *axis.Layout, t *axis.Part) {
 // dial takes its place.
 func (newLead) shows(s *Site, d, t *axis.Part, wish string) {
 	l, in := s.Layout, s.Layout.Scope.In(d.Key)
-	anew := s.newDialBefore()
-	if wish != "agree" && !anew {
-		anew = s.choose(Field{Name: "dial", Label: "Its dial", Options: []Option{{"old", "stays as it is"}, {"new", "is made anew for this lead: to be planned as well"}}}, "old") == "new"
+	dialsMade(l, d)
+	if wish != "agree" && s.choose(Field{Name: "dial", Label: "Its dial", Options: []Option{{"old", "stays as it is, or as it is planned"}, {"new", "is made anew for this lead: to be planned as well"}}}, "old") == "new" {
+		s.dialMadeAnew(d)
 	}
 	if !l.Scope.Has(d.Key + ".off") {
 		q := quiet("shows", "what a turn of the "+d.Label+" shows", "m N", unit.MM)
@@ -182,7 +182,6 @@ func (newLead) shows(s *Site, d, t *axis.Part, wish string) {
 		} else {
 			in.Fix(q, "lead", "taken: it shows what the screw moved, as it stood", sheet.With{"lead": s.Scope.Key("lead_stood")})
 		}
-		in.Measure(quiet("replaced", "dials made anew", "", unit.One), sheet.Leaf{Value: map[bool]float64{true: 1}[anew], Origin: sheet.Chosen, Note: "none, unless a new dial is planned"})
 		off := quiet("off", "what the "+d.Label+" shows wrong, as a share", "e", unit.Percent)
 		off.Decimals = 2
 		in.Formula(off, "when(replaced > 0, 0, abs(shows / lead - 1))", "definition: what it shows over the lead", sheet.With{"lead": t.Key + ".pitch"})
@@ -192,24 +191,6 @@ func (newLead) shows(s *Site, d, t *axis.Part, wish string) {
 	s.Scope.Formula(shown("off_over", "dial wrong over the whole travel", "", unit.MM), "travel * off", "geometry: in proportion", sheet.With{"off": d.Key + ".off"})
 	s.Scope.Check(sheet.Check{Key: "off_check", Label: "Dial suits the lead", Figure: d.Key + ".off", Limit: "off_most", AtMost: true, Tight: "off_near", Level: sheet.Rule,
 		Sentence: "What the dial shows is {figure} off what the slide moves, and {limit} is the most: plan a new dial for this lead.", Source: "common practice, no source"})
-}
-
-// newDialBefore tells whether a new dial was planned already; that watches its
-// own lines.
-func (s *Site) newDialBefore() bool {
-	for _, o := range s.before {
-		if o.Upgrade.Kind == newDialKey {
-			return true
-		}
-	}
-	return false
-}
-
-// dialMadeAnew tells what watches the old dial that another takes its place.
-func (s *Site) dialMadeAnew(d *axis.Part) {
-	if s.Layout.Scope.Has(d.Key + ".replaced") {
-		s.Layout.Scope.Change(d.Key+".replaced", "1", "as chosen: a new dial")
-	}
 }
 
 // push compares what a push of the slide asks of the handle, as it stood and

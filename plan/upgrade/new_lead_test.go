@@ -136,3 +136,30 @@ func TestNewLeadUnmeasured(t *testing.T) {
 	require.NotEmpty(t, p.Result.Conflicts())
 	require.Equal(t, []string{"New feed screw, with its nut, Cross slide", "Another lead, Cross slide"}, []string{p.Result.Conflicts()[0].First, p.Result.Conflicts()[0].Second})
 }
+
+// A dial planned for the lead of 1.5 and another lead after it: where that one says that
+// a dial is made anew, nothing watches the planned one any longer, and the one that comes
+// after, 100 lines of 0.025 for 2.5, is watched by its own.
+func TestDialAfterDial(t *testing.T) {
+	lead := []string{"for", "fewer", "lead", "2.5 mm", "dial", "new", "clockwise", "minus"}
+	m := and(played("0.2", "0.3", "0.21", "new_dial", "value", "0.02 mm", "dia", "50"), "new_lead", lead...)
+	p := built(t, m)
+	require.Empty(t, failing(p))
+	is(t, p, map[string]float64{"cross.upgrade_1.off": 0, "cross.dial.off": 0})
+	m = and(m, "new_dial", "value", "0.025 mm", "dia", "50")
+	is(t, built(t, m), map[string]float64{"cross.upgrade_1.off": 0, "cross.upgrade_3.indicated": 2.5, "cross.upgrade_3.off": 0})
+
+	// 0.02 no longer suits the lead after it, 2 shown for 2.5: its own check says so.
+	p = built(t, and(played("0.2", "0.3", "0.21", "new_dial", "value", "0.02 mm", "dia", "50"), "new_lead", "for", "fewer", "lead", "2.5 mm", "clockwise", "minus"))
+	require.Equal(t, []string{"cross.upgrade_1.off_check"}, failing(p))
+}
+
+// Two upgrades for one figure: each is named where it is said whether it is better.
+func TestBetterNamesTheUpgrade(t *testing.T) {
+	p := built(t, and(and(with("thrust_set", "end_float", "0.02"), "float_adjuster", "end_float", "0.01"), "float_adjuster", "end_float", "0.01"))
+	for key, want := range map[string]string{"upgrade_1": "Thrust ", "upgrade_2": "End-float adjuster of its own: ", "upgrade_3": "End-float adjuster of its own (2): "} {
+		c := verdict(t, p, "cross."+key+".better_check")
+		require.Contains(t, c.Label, want)
+		require.Contains(t, c.Label, ": better than it was")
+	}
+}
