@@ -44,6 +44,11 @@ var wiped = map[string][]axis.End{"both": {axis.Plus, axis.Minus}, "plus": {axis
 func (k wayWipers) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
 	sl, _ := l.OnWays()
+	unwiped := sl.Key + ".unwiped"
+	if !l.Scope.Has(unwiped) {
+		l.Assume(l.Scope.In(sl.Key), sheet.Q{Key: "unwiped", Label: sl.Label + ": ends under which swarf gets", Unit: unit.Count, Whole: true}, 2, "taken: nothing wipes the ways as found")
+	}
+	s.aim(unwiped, unit.Count, true)
 	s.claim("wipers", "the ends of the "+sl.Label)
 	s.typed(sc, quiet("felt", "felt, along the travel", "t_f", unit.MM), Field{Name: "felt", Label: "Felt, along the travel", Hint: "3 to 6"}, "", 0, 30, 0)
 	s.Amount, s.Most = sc.Key("felt"), 15
@@ -68,8 +73,9 @@ func (k wayWipers) Apply(s *Site) {
 		}
 	}
 	t.giveUp()
-	s.Goals = []sheet.Goal{{Key: sc.Key("lost"), Less: true}}
 	l.Assume(sc, quiet("felt_least", "least felt of a wiper", "", unit.MM), 3, "common practice, no source: 3 to 6 mm at each end")
+	s.own(quiet("wiped", "ends that get a wiper", "n", unit.Count), float64(len(wiped[ends])), "as chosen")
+	l.Scope.Change(unwiped, "when(felt >= felt_least, max(0, was - wiped), was)", "definition: a felt that is thick enough wipes its end", sheet.With{"felt": s.Amount, "felt_least": sc.Key("felt_least"), "wiped": sc.Key("wiped")})
 	sc.Check(sheet.Check{Key: "felt_check", Label: "Wiper thick enough", Figure: "felt", Limit: "felt_least", Level: sheet.Rule,
 		Sentence: "The felt is {figure} along the travel, and {limit} is the least that wipes.", Source: "common practice, no source"})
 	l.Assume(sc, quiet("felt_most", "most felt of a wiper", "", unit.MM), 6, "common practice, no source: 3 to 6 mm at each end; more drags")

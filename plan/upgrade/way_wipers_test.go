@@ -31,6 +31,18 @@ func TestWayWipers(t *testing.T) {
 	require.Equal(t, sheet.Tight, verdict(t, built(t, with("way_wipers", "felt", "8")), "cross.upgrade_1.drag_check").Verdict)
 }
 
+// What wipers are for: a slide has two ends, and one that is wiped lets nothing in. Felt
+// of 1.5, where 3 is the least, wipes none; a second set gains nothing.
+func TestWipersKeepSwarfOut(t *testing.T) {
+	for want, inputs := range map[float64][]string{0: {"felt", "3"}, 1: {"felt", "3", "ends", "plus"}, 2: {"felt", "1.5"}} {
+		p := built(t, with("way_wipers", inputs...))
+		is(t, p, map[string]float64{"cross.slide.unwiped": want, "cross.upgrade_1.better": 2 - want})
+		require.Equal(t, []sheet.Goal{{Key: "cross.slide.unwiped", Less: true}}, p.Site("1").Goals)
+	}
+	p := built(t, and(with("way_wipers", "felt", "3"), "way_wipers", "felt", "3"))
+	is(t, p, map[string]float64{"cross.slide.unwiped": 0, "cross.upgrade_2.better": 0})
+}
+
 // Story: the next stop was not listed. A tray 2 beyond the slide's end takes 2.5 of the
 // travel; one that was never measured may take anything up to 4.5, and is named.
 func TestStoryWipersMeetTheTray(t *testing.T) {
