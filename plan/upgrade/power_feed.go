@@ -8,7 +8,6 @@ import (
 	"fettle/plan/screw"
 	"fettle/plan/sheet"
 	"fettle/plan/slide"
-	"fettle/plan/thread"
 	"fettle/plan/unit"
 )
 
@@ -80,17 +79,10 @@ func (powerFeed) force(s *Site, t *axis.Part) {
 		text += " + weight"
 	}
 	sc.Formula(quiet("force", "thrust of the screw", "F", unit.Newton), text, "statics: sum")
-	form, flank := thread.Metric, 30.0
-	if t.Entries["form"].Typed == "trapezoidal" {
-		form, flank = thread.Trapezoidal, 15
-	}
-	names := sheet.With{"dia": t.Key + ".dia", "pitch": t.Key + ".pitch", "lead": t.Key + ".pitch"}
-	sc.Method(quiet("pitch_dia", "pitch diameter of the screw", "d_2", unit.MM), form.PitchDia, names)
-	sc.Measure(quiet("flank", "half of the thread's angle", "α", unit.Degree), sheet.Leaf{Value: unit.Degree.Inside(flank), Origin: sheet.Chosen, Note: form.Label})
-	l.Assume(sc, quiet("friction", "friction of the thread", "µ", unit.One), 0.15, "common practice: steel in bronze, oiled, 0.10 to 0.15")
+	flanks(s, t)
 	l.Assume(sc, quiet("collar_friction", "friction of the thrust face", "µ_c", unit.One), 0.15, "common practice: plain faces, 0.12 to 0.17; 0.003 of rolling bearings")
-	sc.Formula(quiet("collar_dia", "thrust face, mean diameter", "d_c", unit.MM), "1.5 * dia", "common practice, no source: half as large again as the screw", names)
-	sc.Method(quiet("thread_against", "torque of the thread", "", unit.NewtonMetre), screw.ThreadAgainst, names)
+	sc.Formula(quiet("collar_dia", "thrust face, mean diameter", "d_c", unit.MM), "1.5 * dia", "common practice, no source: half as large again as the screw", sheet.With{"dia": t.Key + ".dia"})
+	sc.Method(quiet("thread_against", "torque of the thread", "", unit.NewtonMetre), screw.ThreadAgainst, sheet.With{"lead": t.Key + ".pitch"})
 	sc.Method(quiet("collar_torque", "torque of the thrust face", "", unit.NewtonMetre), screw.CollarTorque)
 	sc.Method(shown("torque_against", "torque that the screw needs", "T", unit.NewtonMetre), screw.TorqueAgainst)
 	l.Assume(sc, quiet("gear_share", "part of the motor's torque that comes through gears or belt", "η", unit.One), 0.8, "common practice, no source: 0.7 to 0.9")
