@@ -1,6 +1,7 @@
 package upgrade
 
 import (
+	"math"
 	"strings"
 
 	"fettle/plan/axis"
@@ -40,9 +41,14 @@ func (counterbalance) Suits(l *axis.Layout) bool {
 	return l.Capacity.Key == "daylight" || l.Upright()
 }
 
-// Trials of struts: one, and two, as strong as all holds.
-func (counterbalance) Trials(*axis.Layout) []Trial {
-	return []Trial{{"one strut", map[string]string{"struts": "1"}}, {"two struts", map[string]string{"struts": "2"}}}
+// Trials of struts: one, and two, as strong as all holds, with the next 50 mm of
+// stroke above the travel and what it is to spare.
+func (counterbalance) Trials(l *axis.Layout) []Trial {
+	stroke := ""
+	if leaf, ok := l.Scope.Leaf("travel_found"); ok && leaf.Value > 0 {
+		stroke = unit.MM.With(50 * math.Ceil((leaf.Value+slide.StrutSpare)/50))
+	}
+	return []Trial{{"one strut", map[string]string{"struts": "1", "stroke": stroke}}, {"two struts", map[string]string{"struts": "2", "stroke": stroke}}}
 }
 
 func (k counterbalance) Apply(s *Site) {

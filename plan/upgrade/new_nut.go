@@ -1,6 +1,7 @@
 package upgrade
 
 import (
+	"math"
 	"strings"
 
 	"fettle/plan/axis"
@@ -78,11 +79,8 @@ func (k newNut) Apply(s *Site) {
 func (newNut) length(s *Site, nut, t *axis.Part) {
 	l, sc := s.Layout, s.Scope
 	old, proposal := nan, ""
-	if from, okF := l.Scope.Leaf(nut.Key + ".from"); okF && nut.Tie == nil {
-		if to, okT := l.Scope.Leaf(nut.Key + ".to"); okT && from.Origin != sheet.Unknown && to.Origin != sheet.Unknown {
-			old = to.Value - from.Value
-			proposal = s.proposed(old)
-		}
+	if known := foundLength(l, nut); nut.Tie == nil && !math.IsNaN(known) {
+		old, proposal = known, s.proposed(known)
 	}
 	s.typed(sc, quiet("length", "length of the new nut", "L_n", unit.MM), Field{Name: "length", Label: "Length of the new nut", Hint: "the old one is as long; 1.5 to 2.5 diameters"}, proposal, 1, 300, old)
 	grows := s.choose(Field{Name: "grows", Label: "Where it is longer or shorter", Options: []Option{

@@ -1,6 +1,8 @@
 package upgrade
 
 import (
+	"math"
+	"strconv"
 	"strings"
 
 	"fettle/plan/axis"
@@ -36,9 +38,29 @@ func (oilWays) About() About {
 // Suits any slide on ways.
 func (oilWays) Suits(l *axis.Layout) bool { return sliding(l) }
 
-// Trials of oil ways: with as much groove as the edges leave.
-func (oilWays) Trials(*axis.Layout) []Trial {
-	return []Trial{{"two points on each way", map[string]string{"points": "2"}}, {"three points on each way", map[string]string{"points": "3"}}}
+// mostPoints is as many oil points as a way is given.
+const mostPoints = 9
+
+// Trials of oil ways: as few points as are near enough, and one more, each with a
+// groove of 70 % of its share, or as much as keeps off the slide's ends.
+func (oilWays) Trials(l *axis.Layout) []Trial {
+	sl, _ := l.OnWays()
+	long := foundLength(l, sl)
+	if math.IsNaN(long) {
+		return []Trial{{pointsOn(2), map[string]string{"points": "2"}}, {pointsOn(3), map[string]string{"points": "3"}}}
+	}
+	least := min(mostPoints, max(1, int(math.Ceil(long/slide.OilApartMost))))
+	var all []Trial
+	for n := least; n <= min(least+1, mostPoints); n++ {
+		share := long / float64(n)
+		groove := math.Floor(min((slide.GrooveShareLeast+slide.GrooveShareMost)/2*share, share-2*slide.GrooveEdgeLeast))
+		all = append(all, Trial{pointsOn(n), map[string]string{"points": strconv.Itoa(n), "groove": unit.MM.With(groove)}})
+	}
+	return all
+}
+
+func pointsOn(n int) string {
+	return [...]string{"", "one point", "two points", "three points", "four points", "five points", "six points", "seven points", "eight points", "nine points"}[n] + " on each way"
 }
 
 func (k oilWays) Apply(s *Site) {
@@ -49,9 +71,9 @@ func (k oilWays) Apply(s *Site) {
 	s.claim("oil", "the oil ways of the "+sl.Label)
 	s.typed(sc, quiet("groove", "length of a groove", "l_g", unit.MM), Field{Name: "groove", Label: "Length of each groove", Hint: "one through each oil point"}, "", 0, 500, nan)
 	s.Amount, s.Most = sc.Key("groove"), 150
-	points := s.choose(Field{Name: "points", Label: "Oil points on each way", Options: []Option{{"1", "1"}, {"2", "2"}, {"3", "3"}, {"4", "4"}}}, "2")
+	points := s.choose(Field{Name: "points", Label: "Oil points on each way", Options: counts(mostPoints)}, "2")
 	s.own(quiet("points", "oil points on each way", "n", unit.Count), float64(few(points)), "as chosen")
-	rows := s.choose(Field{Name: "rows", Label: "Ways that get them", Options: []Option{{"1", "1"}, {"2", "2"}, {"3", "3"}, {"4", "4"}}}, "2")
+	rows := s.choose(Field{Name: "rows", Label: "Ways that get them", Options: counts(4)}, "2")
 	s.own(quiet("rows", "ways that get grooves", "", unit.Count), float64(few(rows)), "as chosen")
 	names := sheet.With{"length": sl.Key + ".length"}
 	sc.Change("apart", slide.OilApart.Text, slide.OilApart.Source, names)
@@ -131,10 +153,18 @@ func (oilWays) oil(s *Site) {
 	sc.Method(shown("hose", "tube to the slide", "L", unit.MM), slide.HoseLength)
 }
 
-// few is a count from 1 to 4, as it was chosen; 2 where it is none of them.
+// counts are the choices from 1 to most.
+func counts(most int) (all []Option) {
+	for n := 1; n <= most; n++ {
+		all = append(all, Option{strconv.Itoa(n), strconv.Itoa(n)})
+	}
+	return all
+}
+
+// few is a count from 1 to 9, as it was chosen; 2 where it is none of them.
 func few(chosen string) int {
-	if i := strings.Index("1234", chosen); len(chosen) == 1 && i >= 0 {
-		return i + 1
+	if n, err := strconv.Atoi(chosen); err == nil && n >= 1 && n <= 9 {
+		return n
 	}
 	return 2
 }

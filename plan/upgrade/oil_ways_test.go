@@ -6,9 +6,11 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan"
+	"fettle/plan/demo"
 	"fettle/plan/part"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
+	"fettle/plan/upgrade"
 )
 
 var oilUnder = []string{"groove", "35", "points", "3", "now", "150", "way_width", "20", "metal", "12"}
@@ -111,5 +113,21 @@ func TestOilWaysUnmeasured(t *testing.T) {
 		c := verdict(t, p, "cross.upgrade_1."+key)
 		require.Equal(t, sheet.Unmeasured, c.Verdict, key)
 		require.Equal(t, missing, c.Missing[0].Key)
+	}
+}
+
+// What is tried on the slide of 150: 150 / 2 = 75 is within 80, so two points and three,
+// with 70 % of 75 = 52.5 and of 50 = 35, whole millimetres of them. Both hold for the
+// length's sake: 60 to 80 %, and 5 to the ends.
+func TestOilWaysTried(t *testing.T) {
+	k, _ := upgrade.KindNamed("oil_ways")
+	trials := k.Trials(built(t, demo.Lathe()).Layouts[0])
+	require.Equal(t, []upgrade.Trial{
+		{Says: "two points on each way", Inputs: map[string]string{"points": "2", "groove": "52 mm"}},
+		{Says: "three points on each way", Inputs: map[string]string{"points": "3", "groove": "35 mm"}},
+	}, trials)
+	for _, x := range trials {
+		p := built(t, with("oil_ways", "now", "150", "way_width", "20", "metal", "12", "points", x.Inputs["points"], "groove", x.Inputs["groove"]))
+		require.Empty(t, failing(p))
 	}
 }

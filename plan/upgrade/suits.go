@@ -24,6 +24,21 @@ func sliding(l *axis.Layout) bool {
 	return ok
 }
 
+// foundLength is how long a part is as found, by its length or by both its faces;
+// NaN where that is not known.
+func foundLength(l *axis.Layout, p *axis.Part) float64 {
+	from, to := 0.0, p.Key+".length"
+	if known(l, p.Key+".to") && known(l, p.Key+".from") {
+		leaf, _ := l.Scope.Leaf(p.Key + ".from")
+		from, to = leaf.Value, p.Key+".to"
+	}
+	if !known(l, to) {
+		return nan
+	}
+	leaf, _ := l.Scope.Leaf(to)
+	return leaf.Value - from
+}
+
 // tailstock is a barrel that is wound, or pushed by a lever, out of its guide, and
 // that a key keeps from turning.
 func tailstock(l *axis.Layout) bool { return has(l, "quill", "key") && !has(l, "rack") }
