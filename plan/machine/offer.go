@@ -166,8 +166,33 @@ func (m *Machine) bench(at int) (*bench, error) {
 }
 
 // try builds the axis with upgrades made after what is planned. Their IDs are
-// their own.
+// their own. A wish that is left open where nothing stands for it is given
+// something: only what is known can be varied.
 func (b *bench) try(us ...upgrade.Upgrade) (*Plan, error) {
+	p, err := b.with(us)
+	if err != nil {
+		return nil, err
+	}
+	us, open := slices.Clone(us), false
+	for i, u := range us {
+		s := p.Site(u.ID)
+		if s == nil || s.Wish() == "" || u.Inputs[s.Wish()] != "" {
+			continue
+		}
+		if f, ok := p.Result.Figure(s.Amount, sheet.Planned); !ok || f.Known() {
+			continue
+		}
+		open = true
+		us[i].Inputs = map[string]string{s.Wish(): typedAmount(s, s.Wish(), s.Most/2)}
+		maps.Copy(us[i].Inputs, u.Inputs)
+	}
+	if !open {
+		return p, nil
+	}
+	return b.with(us)
+}
+
+func (b *bench) with(us []upgrade.Upgrade) (*Plan, error) {
 	m := b.machine
 	m.Upgrades = append(slices.Clip(m.Upgrades), us...)
 	return m.build("", b.sizes())
@@ -260,10 +285,16 @@ func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {
 	r := p.Result
 	is, _ := r.Figure(goal.Key, sheet.Planned)
 	was, had := b.Result.Figure(goal.Key, sheet.Planned)
+	before, at := b.Result, sheet.Planned
 	if !had { // a figure that the kind brings along
-		if was, had = r.Figure(goal.Key, sheet.Found); !had {
+		before, at = r, sheet.Found
+		if was, had = r.Figure(goal.Key, at); !had {
 			g.New = true
 		}
+	}
+	unknown := had && is.Known() && !was.Known()
+	if unknown {
+		g.lacks(before.Missing(goal.Key, at))
 	}
 	g.Goal = is
 	if had {
@@ -272,13 +303,13 @@ func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {
 		g.Is = is.Value
 	}
 	for _, c := range r.Checks() {
-		before, old := b.before[c.Key]
+		stood, old := b.before[c.Key]
 		switch {
-		case c.Verdict == sheet.Fails && c.Charged() && !(old && before.Verdict == sheet.Fails):
+		case c.Verdict == sheet.Fails && c.Charged() && !(old && stood.Verdict == sheet.Fails):
 			g.Stops = append(g.Stops, c)
-		case c.Verdict == sheet.Tight && !(old && before.Verdict == sheet.Tight):
+		case c.Verdict == sheet.Tight && !(old && stood.Verdict == sheet.Tight):
 			g.Tight = append(g.Tight, c)
-		case c.Verdict == sheet.Unmeasured && !(old && before.Verdict == sheet.Unmeasured):
+		case c.Verdict == sheet.Unmeasured && !(old && stood.Verdict == sheet.Unmeasured):
 			g.AtMost = true
 			g.lacks(c.Missing)
 		}
@@ -293,7 +324,7 @@ func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {
 	switch {
 	case len(g.Stops) > 0 && g.stopped():
 		g.Told = Impossible
-	case math.IsNaN(g.Is) || math.IsInf(g.Is, 0) || !g.New && math.IsNaN(better):
+	case unknown || math.IsNaN(g.Is) || math.IsInf(g.Is, 0) || !g.New && math.IsNaN(better):
 		g.Told = Unmeasured
 	case g.New, better > nearly:
 		g.Told = Gains
@@ -318,7 +349,7 @@ func (g *Gain) stood(p *Plan, s *upgrade.Site) {
 		return
 	}
 	switch better := g.Better(); {
-	case math.IsNaN(better):
+	case math.IsNaN(better), !was.Known():
 		g.Told, g.Is = Unmeasured, g.Goal.Value
 	case better <= g.Goal.Unit.Step()/2:
 		g.Told = Nothing

@@ -71,6 +71,25 @@ func TestOffersOfTheLathe(t *testing.T) {
 	require.True(t, math.IsNaN(o.PerHour()))
 }
 
+// A dial is planned on the project's cross slide: another lead takes it along, and does not
+// fail by it. Of oil points it is not known what there is now, which no gain can be told without.
+// A head of 25 kg weighs 245 N; a strut of F lifts F right up and F (1 + 0.3 × 200 / 250) =
+// 1.24 F right down, its stroke the next 50 above 200 + 10: as much short as over at
+// F = 2 × 245.17 / 2.24 = 218.9, where 0.12 / 1.12 = 26.3 N are not carried.
+func TestOffersOfProjects(t *testing.T) {
+	o := offered(t, demo.LatheProject(), "new_lead", "cross", "finer")
+	require.Equal(t, machine.Gains, o.Told)
+	require.Empty(t, stops(o))
+	o = offered(t, demo.LatheProject(), "oil_ways", "top_slide", "two points on each way")
+	require.Equal(t, machine.Unmeasured, o.Told)
+	require.Contains(t, lacks(o), o.Goal.Key)
+	o = offered(t, demo.MillProject(), "counterbalance", "mill_z", "one strut")
+	require.Equal(t, machine.Gains, o.Told)
+	require.Equal(t, "250 mm", o.Inputs["stroke"])
+	require.InDelta(t, 245.17, o.Was, 0.01)
+	require.InDelta(t, 26.3, o.Is, 0.5)
+}
+
 // What is planned counts as done: after 12 mm more there are 3 left of the wall to
 // give. A draft does not count.
 func TestOffersAfterWhatIsPlanned(t *testing.T) {
