@@ -102,3 +102,10 @@ func TestPowerFeedUnmeasuredAndSafe(t *testing.T) {
 	require.Contains(t, stepNamed(t, mk, "wire_feed").Asks[0], "when the power comes back")
 	require.Contains(t, stepNamed(t, mk, "fit_feed").Asks[0], "free-wheel")
 }
+
+// A thread of two starts: a lead of 3 is a profile of 1.5, and the flanks bear on
+// 12 − 0.649519 × 1.5 = 11.026 (ISO 724), not on the 10.051 of a profile of 3.
+func TestPowerFeedOfTwoStarts(t *testing.T) {
+	m := played("0.2", "0.3", "0.21", "new_lead", "for", "fewer", "lead", "3 mm", "starts", "2", "dial", "new", "clockwise", "minus")
+	is(t, built(t, and(m, "power_feed", "fastest", "150")), map[string]float64{"cross.upgrade_2.pitch_dia": 11.0257})
+}
