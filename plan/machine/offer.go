@@ -183,7 +183,7 @@ func (b *bench) try(us ...upgrade.Upgrade) (*Plan, error) {
 			continue
 		}
 		open = true
-		us[i].Inputs = map[string]string{s.Wish(): typedAmount(s, s.Wish(), s.Most/2)}
+		us[i].Inputs = map[string]string{s.Wish(): typedAmount(s, s.Most/2)}
 		maps.Copy(us[i].Inputs, u.Inputs)
 	}
 	if !open {
