@@ -252,8 +252,9 @@
     watch();
     xhr.send(file);
   };
+  // 200, and not what we ask for: a hotspot's page, or another program at this address has answered.
   // Not signed in, too slow, too many at once, or a fault: the same may be taken another time.
-  const isLater = (status) => status >= 500 || [401, 408, 429].includes(status);
+  const isLater = (status) => status >= 500 || [200, 401, 408, 429].includes(status);
   const answer = (xhr) => {
     try { return JSON.parse(xhr.responseText); } catch { return {}; }
   };
@@ -323,7 +324,7 @@
       said = await reply.json();
     } catch { /* no answer: perhaps it came, perhaps not */ }
     e.going = false;
-    if (reply?.status === 200) return delivered(e);
+    if (reply?.status === 200 && said?.key === e.key) return delivered(e);
     if (!said || isLater(reply.status)) {
       wait(e, said?.say);
       return later();

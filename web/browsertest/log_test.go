@@ -16,6 +16,7 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -318,6 +319,42 @@ func TestOfflineEntriesAreSentOnce(t *testing.T) {
 	texts := []string{all[0].Text, all[1].Text}
 	require.ElementsMatch(t, []string{"First, with a photo", "Second"}, texts)
 	require.Empty(t, tab.Text("#outbox"))
+}
+
+// What answers in the place of Fettle, as the page of a hotspot or another program at its address, has kept
+// nothing: the entry stays in the browser, and is sent once Fettle answers.
+func TestAnswerOfAnotherIsNone(t *testing.T) {
+	s := newShop(t)
+	var away atomic.Bool
+	s.before = func(h http.Handler) http.Handler {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if r.Method == http.MethodPost && away.Load() {
+				w.Header().Set("Content-Type", "text/html")
+				fmt.Fprint(w, "<p>Welcome to the network")
+				return
+			}
+			h.ServeHTTP(w, r)
+		})
+	}
+	s.stop()
+	s.start()
+	tab := browsertest.Open(t, s.log(), phoneScreen)
+	tab.Wait(`document.querySelector(".entry-live") !== null`)
+	away.Store(true)
+	tab.Fill("#text", "Scraped")
+	tab.Files("#files", file(t, "one.jpg", jpegOf(t, plain(320, 240, red))))
+	tab.WaitText(".photo-state", "sent again by itself")
+	tab.Click(".entry-save")
+	tab.WaitText("#outbox", "Scraped, 1 photo")
+	tab.Fill("#text", "Without a photo")
+	tab.Click(".entry-save")
+	tab.WaitText("#outbox", "Without a photo")
+	require.Empty(t, s.entries())
+	away.Store(false)
+	tab.WaitText("#log-list", "2 entries")
+	all := s.entries()
+	require.ElementsMatch(t, []string{"Scraped", "Without a photo"}, []string{all[0].Text, all[1].Text})
+	require.Equal(t, 1, len(all[0].Photos)+len(all[1].Photos))
 }
 
 // discarded is a reply that nobody reads.
