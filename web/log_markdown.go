@@ -15,6 +15,7 @@ import (
 	"github.com/yuin/goldmark/parser"
 	"github.com/yuin/goldmark/renderer"
 	"github.com/yuin/goldmark/renderer/html"
+	"github.com/yuin/goldmark/text"
 	"github.com/yuin/goldmark/util"
 )
 
@@ -46,10 +47,33 @@ func markdownAt(level int) goldmark.Markdown {
 			),
 			parser.WithParagraphTransformers(parser.DefaultParagraphTransformers()...),
 		)),
-		goldmark.WithExtensions(extension.Linkify, extension.Strikethrough,
-			extension.NewTable(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute))), // not as a style
-		goldmark.WithRendererOptions(html.WithHardWraps(), renderer.WithNodeRenderers(util.Prioritized(ownNodes{"h" + strconv.Itoa(level)}, 100))),
+		goldmark.WithExtensions(extension.Linkify, extension.Strikethrough),
+		goldmark.WithParserOptions(
+			parser.WithParagraphTransformers(util.Prioritized(tables{extension.NewTableParagraphTransformer()}, 200)),
+			parser.WithASTTransformers(util.Prioritized(extension.NewTableASTTransformer(), 0))),
+		goldmark.WithRendererOptions(html.WithHardWraps(), renderer.WithNodeRenderers(util.Prioritized(ownNodes{"h" + strconv.Itoa(level)}, 100),
+			util.Prioritized(extension.NewTableHTMLRenderer(extension.WithTableCellAlignMethod(extension.TableCellAlignAttribute)), 500))), // not as a style
 	)
+}
+
+// tables are those whose cells are written. The library fills each row up to the width of the head, so that
+// a hundred kilobytes, half of it head and half of it short rows, would become a gigabyte; in a table that
+// somebody wrote, a cell takes at least a character.
+type tables struct{ parser.ParagraphTransformer }
+
+func (t tables) Transform(node *ast.Paragraph, reader text.Reader, pc parser.Context) {
+	lines, columns, length := node.Lines(), 0, 0
+	for i := range lines.Len() {
+		line := lines.At(i)
+		length += line.Len()
+		value := bytes.Trim(line.Value(reader.Source()), " \t\r\n|")
+		if len(bytes.Trim(value, "-:| \t")) == 0 { // below a head
+			columns = max(columns, bytes.Count(value, []byte("|"))+1)
+		}
+	}
+	if columns*lines.Len() <= length {
+		t.ParagraphTransformer.Transform(node, reader, pc)
+	}
 }
 
 // formatted gives an entry's text as a page shows it, with headings of a level.

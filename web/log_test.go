@@ -241,5 +241,19 @@ func TestTextIsSafe(t *testing.T) {
 	require.Equal(t, http.StatusSeeOther, send(s.Handler(), sent(t, logPath, entry("text", text), nil)).Code)
 	page := get(s, logPath+"/k1").Body.String()
 	says(t, page, "<h2>Done</h2>", "&lt;script&gt;", "&lt;img", `rel="noopener noreferrer nofollow"`, "gap &lt; 0.1 &amp; &gt; 0.05", `href="https://auto.example"`)
+	says(t, page, `<td align="center">1</td>`)
 	saysNot(t, page, "<script>alert", "<img src=x", `src="https://elsewhere`, "href=\"javascript", "href=\"data:", "style=", "<h1>Done")
+}
+
+// Ten kilobytes of a wide head and short rows would be eleven megabytes of empty cells, and ten times as much
+// text a hundred times that; rows that are short by a few cells are filled.
+func TestTableOfEmptyCellsIsNone(t *testing.T) {
+	s, _ := logged(t)
+	const columns, rows = 1000, 1000
+	text := "|" + strings.Repeat("a|", columns) + "\n|" + strings.Repeat("-|", columns) + strings.Repeat("\n|b", rows) + "\n\n" +
+		"Part|Of|Note\n-|-|-\nnut|bronze\nscrew|steel|new"
+	require.Equal(t, http.StatusSeeOther, send(s.Handler(), sent(t, logPath, entry("text", text), nil)).Code)
+	page := get(s, logPath+"/k1").Body.String()
+	require.Less(t, len(page), 200_000)
+	says(t, page, "|b<br>", "<td>bronze</td>\n<td></td>", "<td>new</td>")
 }
