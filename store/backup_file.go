@@ -9,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+
+	"fettle/store/disk"
 )
 
 // backupBeside copies the data file, without photos, to the first free name of path, path-2, path-3, … in
@@ -48,7 +50,7 @@ func placeNew(from, to string) error {
 	err := os.Link(from, to) // unlike a rename it never replaces
 	switch {
 	case err == nil:
-		return errors.Join(os.Remove(from), syncFolder(filepath.Dir(to)))
+		return errors.Join(os.Remove(from), disk.SyncFolder(filepath.Dir(to)))
 	case errors.Is(err, fs.ErrExist):
 		return err
 	}
@@ -68,7 +70,7 @@ func place(from, to string) error {
 	if err := os.Rename(from, to); err != nil {
 		return err
 	}
-	return syncFolder(filepath.Dir(to))
+	return disk.SyncFolder(filepath.Dir(to))
 }
 
 func syncFile(path string) error {

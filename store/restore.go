@@ -11,6 +11,8 @@ import (
 	"path"
 	"path/filepath"
 	"time"
+
+	"fettle/store/disk"
 )
 
 // ErrNotEmpty is a folder that holds something already.
@@ -113,7 +115,7 @@ func putFolder(from, to string) error {
 	if err := os.Rename(from, to); err != nil {
 		return fmt.Errorf("data folder: %w", err)
 	}
-	return syncFolder(filepath.Dir(to))
+	return disk.SyncFolder(filepath.Dir(to))
 }
 
 // unpack writes the files of a backup into a folder. They must be those of its manifest, one after another:
@@ -164,6 +166,6 @@ func syncFolders(folder string) error {
 		if err != nil || !d.IsDir() {
 			return err
 		}
-		return syncFolder(path)
+		return disk.SyncFolder(path)
 	})
 }

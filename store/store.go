@@ -38,7 +38,6 @@ import (
 	"net/url"
 	"os"
 	"path/filepath"
-	"runtime"
 	"slices"
 	"strings"
 	"syscall"
@@ -48,6 +47,7 @@ import (
 
 	"fettle/migrations"
 	"fettle/plan/buildlog"
+	"fettle/store/disk"
 	"fettle/store/photo"
 )
 
@@ -115,7 +115,7 @@ func Open(ctx context.Context, folder string, clock func() time.Time) (s *Store,
 	s.writer.SetMaxOpenConns(1)
 	s.reader.SetMaxOpenConns(readers)
 	s.reader.SetMaxIdleConns(readers)
-	if err := syncFolder(folder); err != nil {
+	if err := disk.SyncFolder(folder); err != nil {
 		return nil, errors.Join(err, s.reader.Close(), s.writer.Close())
 	}
 	return s, nil
@@ -227,8 +227,8 @@ func each(ctx context.Context, tx *sql.Tx, query string, arg any, scan func(rows
 }
 
 // texts gives the one column of a query.
-func texts(ctx context.Context, tx *sql.Tx, query string) (all []string, err error) {
-	rows, err := tx.QueryContext(ctx, query)
+func texts(ctx context.Context, tx *sql.Tx, query string, args ...any) (all []string, err error) {
+	rows, err := tx.QueryContext(ctx, query, args...)
 	if err != nil {
 		return nil, err
 	}
@@ -247,15 +247,3 @@ func texts(ctx context.Context, tx *sql.Tx, query string) (all []string, err err
 const instant = "2006-01-02T15:04:05.000Z"
 
 func (s *Store) now() string { return s.clock().UTC().Format(instant) }
-
-// syncFolder makes what was created or renamed in the folder last.
-func syncFolder(folder string) error {
-	if runtime.GOOS == "windows" { // has no such call
-		return nil
-	}
-	f, err := os.Open(folder)
-	if err != nil {
-		return err
-	}
-	return errors.Join(f.Sync(), f.Close())
-}

@@ -5,7 +5,8 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
-	"runtime"
+
+	"fettle/store/disk"
 )
 
 // unfinished is how the name of a file begins that has not come to its own.
@@ -31,34 +32,25 @@ func makeFolder(folder string) error {
 	if err := os.Mkdir(folder, 0o700); err != nil && !errors.Is(err, fs.ErrExist) {
 		return err
 	}
-	return syncFolder(above)
+	return disk.SyncFolder(above)
 }
 
-// finish gives a synced file its name. One of that name has the same content, and is replaced.
+// finish closes a synced file and gives it its name. One of that name has the same content, and is replaced.
 func finish(file *os.File, path string) error {
 	if err := makeFolder(filepath.Dir(path)); err != nil {
+		return err
+	}
+	if err := file.Close(); err != nil { // Windows renames no file that is open
 		return err
 	}
 	if err := os.Rename(file.Name(), path); err != nil {
 		return err
 	}
-	return syncFolder(filepath.Dir(path))
+	return disk.SyncFolder(filepath.Dir(path))
 }
 
 // discard takes away a file that did not come to its name, if it is still there.
 func discard(file *os.File) {
 	_ = file.Close()           // perhaps it is closed already
 	_ = os.Remove(file.Name()) // perhaps it has its name; what stays is found by List
-}
-
-// syncFolder makes what was created or renamed in the folder last.
-func syncFolder(folder string) error {
-	if runtime.GOOS == "windows" { // has no such call
-		return nil
-	}
-	f, err := os.Open(folder)
-	if err != nil {
-		return err
-	}
-	return errors.Join(f.Sync(), f.Close())
 }
