@@ -15,7 +15,7 @@ import (
 
 // AddPhoto keeps a photo for an entry of a machine's log, which may come later: the entry names it by its
 // SHA256 in a save under the same key. When it returns, the photo is on disk, byte for byte, and noted as
-// staged for the entry; the same photo again for the same entry is no second one.
+// staged for the entry, for [KeptStaged]; the same photo again for the same entry is no second one.
 //
 // It reads until from ends, and returns a [*photo.RefusedError], with a sentence for whoever sent it, for
 // what is no photo that can be kept; the reader's own error; or [ErrNotFound] for a machine that is not
@@ -31,7 +31,7 @@ func (s *Store) AddPhoto(ctx context.Context, machineID int64, entryKey string, 
 	const staged = `
 		INSERT INTO staged_photo (machine_id, entry_key, photo_id, staged_at)
 		SELECT ?, ?, id, ? FROM photo WHERE sha256 = ?
-		ON CONFLICT DO NOTHING`
+		ON CONFLICT DO UPDATE SET staged_at = excluded.staged_at` // it waits anew
 	err = s.write(ctx, func(tx *sql.Tx) error {
 		if _, err := headOf(ctx, tx, machineID); err != nil {
 			return err

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -46,6 +47,52 @@ func TestPhotoComesBeforeItsEntry(t *testing.T) {
 	require.ErrorIs(t, err, store.ErrRefused)
 }
 
+// What was sent for an entry that never came is left over after 30 days, and goes where that is asked for
+// alone. What was sent again meanwhile still waits.
+func TestPhotosOfADraftThatWasGivenUp(t *testing.T) {
+	now := noon
+	folder := t.TempDir()
+	s, err := store.Open(t.Context(), folder, func() time.Time { return now })
+	require.NoError(t, err)
+	defer s.Close()
+	id := add(t, s, small())
+	givenUp, again, taken := upload(t, s, id, "a", jpegOf(t, 1)), upload(t, s, id, "b", jpegOf(t, 2)), upload(t, s, id, "c", jpegOf(t, 3))
+	require.Equal(t, taken, upload(t, s, id, "d", jpegOf(t, 3)), "for two drafts, of which one becomes an entry")
+	logged(t, s, id, buildlog.Entry{Key: "c", Photos: []buildlog.Photo{taken}})
+	now = noon.Add(29 * 24 * time.Hour)
+	upload(t, s, id, "b", jpegOf(t, 2))
+	path := func(p buildlog.Photo) string { return filepath.Join(folder, "photos", p.SHA256[:2], p.SHA256) }
+	aged(t, folder)
+	report := func() store.PhotoReport {
+		r, err := s.CheckPhotos(t.Context())
+		require.NoError(t, err)
+		return r
+	}
+	now = noon.Add(30 * 24 * time.Hour)
+	require.Empty(t, report())
+	now = now.Add(time.Minute)
+	want := store.PhotoReport{Orphans: []string{givenUp.SHA256}}
+	require.Equal(t, want, report())
+	for key, p := range map[string]buildlog.Photo{"a": givenUp, "b": again, "d": taken} {
+		staged, err := s.StagedPhotos(t.Context(), id, key)
+		require.NoError(t, err)
+		require.Equal(t, []buildlog.Photo{p}, staged, "a report changes nothing, and a late draft still has its photo")
+	}
+
+	removed, err := s.RemoveOrphans(t.Context())
+	require.NoError(t, err)
+	require.Equal(t, want, removed)
+	require.NoFileExists(t, path(givenUp))
+	require.FileExists(t, path(again))
+	require.FileExists(t, path(taken))
+	staged, err := s.StagedPhotos(t.Context(), id, "a")
+	require.NoError(t, err)
+	require.Empty(t, staged)
+	require.Empty(t, report())
+	upload(t, s, id, "a", jpegOf(t, 1))
+	require.FileExists(t, path(givenUp), "it can come again")
+}
+
 // Eight at once, and one that breaks off: it takes none of the others with it.
 func TestUploadsAtOnce(t *testing.T) {
 	s := open(t, t.TempDir())
@@ -74,6 +121,14 @@ func TestUploadsAtOnce(t *testing.T) {
 	require.Len(t, list, 7)
 }
 
+// aged makes all files as old as the clock has them.
+func aged(t *testing.T, folder string) {
+	t.Helper()
+	require.NoError(t, filepath.WalkDir(folder, func(path string, _ fs.DirEntry, err error) error {
+		return errors.Join(err, os.Chtimes(path, noon, noon))
+	}))
+}
+
 func TestOrphansAndMissingFiles(t *testing.T) {
 	now := noon
 	folder := t.TempDir()
@@ -95,9 +150,7 @@ func TestOrphansAndMissingFiles(t *testing.T) {
 		return r
 	}
 	all := []string{path(shown), path(staged), path(loose), begun}
-	for _, file := range all { // as old as the clock has it
-		require.NoError(t, os.Chtimes(file, noon, noon))
-	}
+	aged(t, folder)
 	now = noon.Add(23 * time.Hour)
 	require.Equal(t, store.PhotoReport{Missing: []string{lost.SHA256}}, report(), "what came within a day may be on its way")
 	now = noon.Add(25 * time.Hour)

@@ -166,7 +166,7 @@ func TestUploadsHaveATimeOfTheirOwn(t *testing.T) {
 
 // What is missing and what is left over is told; it is removed by a hand that says so twice, and nothing else.
 func TestDataFolderIsToldAndLeft(t *testing.T) {
-	now, folder := noon(), t.TempDir()
+	now, folder := time.Now(), t.TempDir() // a file's age is told by the disk
 	kept, err := store.Open(t.Context(), folder, func() time.Time { return now })
 	require.NoError(t, err)
 	t.Cleanup(func() { require.NoError(t, kept.Close()) })
@@ -179,7 +179,7 @@ func TestDataFolderIsToldAndLeft(t *testing.T) {
 	require.NoError(t, kept.UnstagePhoto(t.Context(), 1, "k1", loose))
 	path := func(sum string) string { return filepath.Join(folder, "photos", sum[:2], sum) }
 	require.NoError(t, os.Remove(path(lost)))
-	now = time.Now().Add(48 * time.Hour) // a file's age is told by the disk
+	now = now.Add(48 * time.Hour)
 
 	report, err := kept.CheckPhotos(t.Context())
 	require.NoError(t, err)

@@ -13,7 +13,7 @@ import (
 )
 
 // Add keeps a photo, and makes its renditions. When it returns without an error, all are on disk and
-// synced; otherwise nothing is under a name. The same photo again is the same file.
+// synced; otherwise the original is not under its name. The same photo again is the same file.
 //
 // It returns a [*RefusedError] for what is no photo or is too large, the reader's own error, or what the
 // disk says.

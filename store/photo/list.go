@@ -5,18 +5,21 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"time"
 )
 
 // Listing is what lies in the folders of photos.
 type Listing struct {
-	Originals  []string // SHA-256 of each, by name
+	Photos     []string // SHA-256 of each of which there is the original or a rendition, sorted
 	Unfinished []string // paths of files that never came to their names
 }
 
-// List tells what lies in the folders and has not changed since.
+// List tells what lies in the folders and has not changed since. A photo that was refused late, or for want
+// of room, has left renditions alone.
 func (f *Folder) List(since time.Time) (l Listing, err error) {
+	changed := map[string]bool{} // by SHA-256: some file of it has, since
 	for _, root := range []string{f.originals, f.renditions} {
 		err := filepath.WalkDir(root, func(path string, d fs.DirEntry, err error) error {
 			name := filepath.Base(path)
@@ -27,13 +30,16 @@ func (f *Folder) List(since time.Time) (l Listing, err error) {
 				return err
 			}
 			is, err := d.Info()
-			switch {
-			case err != nil || is.ModTime().After(since):
+			if err != nil {
 				return err
-			case strings.HasPrefix(name, unfinished):
+			}
+			late := is.ModTime().After(since)
+			sum, _, _ := strings.Cut(name, "-")
+			switch {
+			case isSum(sum):
+				changed[sum] = changed[sum] || late
+			case !late && strings.HasPrefix(name, unfinished):
 				l.Unfinished = append(l.Unfinished, path)
-			case root == f.originals && isSum(name):
-				l.Originals = append(l.Originals, name)
 			}
 			return nil
 		})
@@ -41,6 +47,12 @@ func (f *Folder) List(since time.Time) (l Listing, err error) {
 			return l, err
 		}
 	}
+	for sum, late := range changed {
+		if !late {
+			l.Photos = append(l.Photos, sum)
+		}
+	}
+	slices.Sort(l.Photos)
 	return l, nil
 }
 

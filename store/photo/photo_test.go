@@ -11,6 +11,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -295,6 +296,29 @@ func nothing(t *testing.T, f *photo.Folder) {
 	lies, err := f.List(time.Now().Add(time.Hour))
 	require.NoError(t, err)
 	require.Equal(t, photo.Listing{}, lies)
+}
+
+// A photo that cannot be finished, as on a full disk, may leave renditions: they are told while no original is
+// there, and go with it. A photo of which one file is new is left alone.
+func TestRenditionsAloneAreListed(t *testing.T) {
+	f := photo.New(t.TempDir())
+	left, whole := keep(t, f, jpegOf(t, quarters(64, 48))), keep(t, f, jpegOf(t, quarters(48, 64)))
+	require.NoError(t, os.Remove(open(t, f, left.SHA256, photo.Original)))
+	soon, now := time.Now().Add(time.Hour), time.Now()
+	lies, err := f.List(soon)
+	require.NoError(t, err)
+	sums := []string{left.SHA256, whole.SHA256}
+	slices.Sort(sums)
+	require.Equal(t, photo.Listing{Photos: sums}, lies)
+
+	require.NoError(t, os.Chtimes(open(t, f, whole.SHA256, photo.Small), soon, soon))
+	lies, err = f.List(now.Add(time.Minute))
+	require.NoError(t, err)
+	require.Equal(t, photo.Listing{Photos: []string{left.SHA256}}, lies)
+
+	require.NoError(t, f.Remove(left.SHA256))
+	require.NoError(t, f.Remove(whole.SHA256))
+	nothing(t, f)
 }
 
 // vastPNG is a small file that claims a size. Source: PNG (third edition) 11.2.1.
