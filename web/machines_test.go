@@ -7,11 +7,13 @@ import (
 	"net/http"
 	"net/http/httptest"
 	"net/url"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
+	"fettle/plan/demo"
 	"fettle/plan/exchange"
 	"fettle/plan/machine"
 )
@@ -158,4 +160,18 @@ func TestMachinesAsJSON(t *testing.T) {
 	w := send(s.Handler(), r)
 	require.Equal(t, http.StatusOK, w.Code)
 	says(t, w.Body.String(), `"name": "Lathe"`)
+}
+
+// What only readers hear stands apart from the word before it: "Delete Bench lathe", not "DeleteBench lathe".
+func TestUnseenWordsStandApart(t *testing.T) {
+	m := demo.Lathe()
+	m.Upgrades[0].Inputs["amount"] = "12" // there are parts to make
+	k := keep(t, m)
+	stuck := regexp.MustCompile(`\w<span class="unseen">\w`)
+	for _, path := range []string{"/", k.url, k.url + "/upgrades", k.url + "/axes/cross", k.url + "/upgrades/1/parts", k.url + "/buy"} {
+		w := send(k, request(http.MethodGet, path, nil))
+		require.Equal(t, http.StatusOK, w.Code, path)
+		require.Contains(t, w.Body.String(), `class="unseen"`, path)
+		require.Empty(t, stuck.FindAllString(w.Body.String(), -1), path)
+	}
 }
