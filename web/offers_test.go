@@ -159,7 +159,14 @@ func TestWaysRefuseNonsense(t *testing.T) {
 	require.Contains(t, w.Body.String(), `value="big"`)
 	says(t, words(k.get(t, "/ways?figure=cross.start_disc&to=160")), "It is there already")
 	says(t, words(k.get(t, "/ways?figure=cross.start_disc&to=400")), "together reach that here")
-	says(t, words(k.get(t, "/ways?figure=moon&to=1")), "Which upgrades would reach it?")
+	w = send(k, request(http.MethodGet, k.url+"/ways?figure=moon&to=1", nil))
+	require.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	says(t, w.Body.String(), "choose one of the list", `value="1"`)
+	require.NotContains(t, w.Body.String(), "As planned it is")
+	w = send(k, request(http.MethodGet, k.url+"/ways?figure=cross.start_disc&to=+", nil))
+	require.Equal(t, http.StatusUnprocessableEntity, w.Code)
+	says(t, w.Body.String(), "give what it is to come to")
+	require.NotContains(t, words(k.get(t, "/ways?figure=cross.start_disc")), "give what it is to come to", "nothing was asked yet")
 }
 
 // The range of every figure: 15 of travel until the wall is 8; a lap of 11 at the least.

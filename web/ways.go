@@ -121,6 +121,9 @@ func (s *Server) waysOf(m store.Stored, f *form.Form) (*waysView, []machine.Way,
 	v.To = ui.Field{Name: "to", Label: "It is to be", Value: f.Value("to")}
 	x, ok := p.Result.Figure(goal.Key, sheet.Planned)
 	if !ok {
+		if f.Has("figure") && len(goals) > 0 {
+			v.Figure.Problem, v.status = "choose one of the list", http.StatusUnprocessableEntity
+		}
 		return v, nil, nil
 	}
 	u := o.unitOf(x)
@@ -129,7 +132,10 @@ func (s *Server) waysOf(m store.Stored, f *form.Form) (*waysView, []machine.Way,
 		v.To.Label = "It is to be at most"
 	}
 	v.To.Unit = u.Symbol
-	if f.Value("to") == "" {
+	if f.Blank("to") {
+		if f.Has("to") {
+			v.To.Problem, v.status = "give what it is to come to", http.StatusUnprocessableEntity
+		}
 		return v, nil, nil
 	}
 	v.Asked = true
@@ -165,7 +171,7 @@ func (v *waysView) told(o opened, goal sheet.Figure, found machine.Search) {
 	case len(found.Ways) == 0:
 		v.Say = "No one, two or three upgrades together reach that here. Measure what is missing, or ask for less."
 	default:
-		v.Say = count(len(found.Ways), "way reaches it", "ways reach it") + ", least work first."
+		v.Say = count(len(found.Ways), "way reaches it.", "ways reach it, least work first.")
 	}
 	if found.Tried > 0 {
 		v.Tried = count(found.Tried, "set", "sets") + " of up to three were built and checked, out of " + count(found.Kinds, "kind", "kinds") + " that can move it or clear its way."
