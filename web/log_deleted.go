@@ -1,6 +1,7 @@
 package web
 
 import (
+	"errors"
 	"net/http"
 
 	"fettle/store"
@@ -46,7 +47,9 @@ func (s *Server) entryDelete(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.store.DeleteLogEntry(r.Context(), id, key); err != nil {
+	if err := s.store.DeleteLogEntry(r.Context(), id, key); errors.Is(err, store.ErrNotFound) {
+		return noEntry
+	} else if err != nil {
 		return err
 	}
 	if _, err := s.store.PurgeLog(r.Context()); err != nil {
@@ -61,7 +64,9 @@ func (s *Server) entryRestore(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	if err := s.store.RestoreLogEntry(r.Context(), id, key); err != nil {
+	if err := s.store.RestoreLogEntry(r.Context(), id, key); errors.Is(err, store.ErrNotFound) {
+		return noEntry
+	} else if err != nil {
 		return err
 	}
 	goTo(w, r, logURL(id)+"/"+key)

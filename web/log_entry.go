@@ -47,6 +47,8 @@ func entryKey(r *http.Request) (machine int64, key string, err error) {
 	return machine, key, nil
 }
 
+var noEntry = notFound("The log has no such entry. It may have been deleted: “Deleted entries” beside the log lists those that can be had back.")
+
 // entryAt reads the machine and the entry that the path names.
 func (s *Server) entryAt(r *http.Request) (m store.Stored, e store.LogEntry, err error) {
 	id, key, err := entryKey(r)
@@ -58,7 +60,7 @@ func (s *Server) entryAt(r *http.Request) (m store.Stored, e store.LogEntry, err
 	}
 	e, err = s.store.LogEntry(r.Context(), id, key)
 	if errors.Is(err, store.ErrNotFound) {
-		err = notFound("The log has no such entry. It may have been deleted: deleted entries are listed at the foot of the log.")
+		err = noEntry
 	}
 	return m, e, err
 }

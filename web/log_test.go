@@ -219,6 +219,11 @@ func TestEntryIsChangedDeletedAndHadBack(t *testing.T) {
 	says(t, get(s, "/machines/1/deleted-entries").Body.String(), "Reamed it", "Final on 13 April 2026", sum)
 	require.Equal(t, http.StatusOK, get(s, "/photos/"+sum+"/small").Code, "it can be had back, and be looked at")
 	require.Equal(t, http.StatusSeeOther, send(s.Handler(), request(http.MethodPost, logPath+"/k1/restore", url.Values{})).Code)
+	for _, to := range []string{"/k9/restore", "/k9/delete"} {
+		w := send(s.Handler(), request(http.MethodPost, logPath+to, url.Values{}))
+		require.Equal(t, http.StatusNotFound, w.Code, to)
+		says(t, w.Body.String(), "The log has no such entry.")
+	}
 	says(t, get(s, logPath).Body.String(), "Reamed it")
 }
 
