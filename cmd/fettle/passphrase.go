@@ -75,26 +75,41 @@ func (p program) readPassphrase(ctx context.Context) (string, error) {
 
 // askUnseen reads a line of the terminal without showing it. When ctx ends meanwhile, the terminal shows
 // again what is typed.
-func (p program) askUnseen(ctx context.Context, terminal *os.File, question string) (string, error) {
-	before, err := term.GetState(int(terminal.Fd()))
+func (p program) askUnseen(ctx context.Context, terminal *os.File, question string) (typed string, err error) {
+	// The state is changed here and not where the line is read: else it could change after it was put back.
+	fd := int(terminal.Fd())
+	before, err := term.MakeRaw(fd)
 	if err != nil {
 		return "", err
 	}
+	defer func() {
+		err = errors.Join(err, term.Restore(fd, before))
+		fmt.Fprintln(p.stderr)
+	}()
 	fmt.Fprint(p.stderr, question)
 	type answer struct {
-		line []byte
+		line string
 		err  error
 	}
 	read := make(chan answer, 1)
 	go func() {
-		line, err := term.ReadPassword(int(terminal.Fd()))
+		line, err := term.NewTerminal(unheard{terminal}, "").ReadPassword("")
 		read <- answer{line, err}
 	}()
-	defer fmt.Fprintln(p.stderr)
 	select {
 	case a := <-read:
-		return string(a.line), a.err
+		if errors.Is(a.err, io.EOF) { // Ctrl-C and Ctrl-D too
+			return "", errGivenUp
+		}
+		return a.line, a.err
 	case <-ctx.Done():
-		return "", errors.Join(ctx.Err(), term.Restore(int(terminal.Fd()), before))
+		return "", errGivenUp
 	}
 }
+
+var errGivenUp = errors.New("given up; nothing was changed")
+
+// unheard takes what a line editor would write to the terminal.
+type unheard struct{ io.Reader }
+
+func (unheard) Write(text []byte) (int, error) { return len(text), nil }

@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"os"
-	"runtime"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -72,10 +71,8 @@ func TestPassphraseIsTypedUnseen(t *testing.T) {
 			go func() { ended <- p.run(t.Context(), []string{"passphrase", "-data", data}); close(q.asked) }()
 			answers := []string{tc.first, tc.second}
 			for range q.asked {
-				for echoes(t, reads) { // until the program reads, and what is typed is not shown
-					runtime.Gosched()
-				}
-				_, err := person.WriteString(answers[0] + "\n")
+				require.False(t, echoes(t, reads), "what is typed is not shown")
+				_, err := person.WriteString(answers[0] + "\r") // what the key Enter sends
 				require.NoError(t, err)
 				answers = answers[1:]
 			}
@@ -88,17 +85,27 @@ func TestPassphraseIsTypedUnseen(t *testing.T) {
 	}
 }
 
-// Stopped half way, the terminal is as it was.
+// Stopped half way, by a signal or by Ctrl-C, the terminal is as it was.
 func TestPassphraseGivenUp(t *testing.T) {
-	_, reads := terminal(t)
-	require.True(t, term.IsTerminal(int(reads.Fd())))
-	ctx, cancel := context.WithCancel(t.Context())
-	q := &questions{asked: make(chan string, 1)}
-	p := program{env: func(string) string { return "" }, stdin: reads, stdout: q, stderr: q}
-	ended := make(chan int, 1)
-	go func() { ended <- p.run(ctx, []string{"passphrase", "-data", t.TempDir()}) }()
-	<-q.asked
-	cancel()
-	require.Equal(t, 1, <-ended)
-	require.True(t, echoes(t, reads))
+	for name, stop := range map[string]func(person *os.File, cancel func()){
+		"signal": func(_ *os.File, cancel func()) { cancel() },
+		"Ctrl-C": func(person *os.File, _ func()) { person.WriteString("half\x03") },
+	} {
+		t.Run(name, func(t *testing.T) {
+			person, reads := terminal(t)
+			require.True(t, term.IsTerminal(int(reads.Fd())))
+			ctx, cancel := context.WithCancel(t.Context())
+			defer cancel()
+			q := &questions{asked: make(chan string, 1)}
+			p := program{env: func(string) string { return "" }, stdin: reads, stdout: q, stderr: q}
+			data := t.TempDir()
+			ended := make(chan int, 1)
+			go func() { ended <- p.run(ctx, []string{"passphrase", "-data", data}) }()
+			<-q.asked
+			stop(person, cancel)
+			require.Equal(t, 1, <-ended)
+			require.Contains(t, q.written.String(), "nothing was changed")
+			require.True(t, echoes(t, reads))
+		})
+	}
 }
