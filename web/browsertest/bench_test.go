@@ -38,29 +38,20 @@ func exampleOf(m bench.Method) string {
 	return "/" + m.Key + "?" + query.Encode()
 }
 
-// Every page, with all that opens opened, in one tab a screen: light on a phone, dark on a desk.
+// Every page, with all that opens opened.
 func TestBenchIsAccessible(t *testing.T) {
 	address := benched(t)
 	paths := []string{"", "?q=dial"}
 	for _, m := range bench.Methods() {
 		paths = append(paths, exampleOf(m))
 	}
-	for name, screen := range map[string]browsertest.Screen{
-		"phone": {Width: 360, Height: 740, Touch: true},
-		"dark":  {Width: 1280, Height: 800, Dark: true},
-	} {
-		t.Run(name, func(t *testing.T) {
+	for _, path := range paths {
+		key, _, _ := strings.Cut(strings.TrimPrefix(path, "/"), "?")
+		t.Run(key, func(t *testing.T) {
 			t.Parallel()
-			tab := browsertest.Open(t, address, screen)
-			for _, path := range paths {
-				t.Log(path) // the last one told is the one that fails
-				tab.Go(address + path)
-				tab.Eval(`document.querySelectorAll("details").forEach(d => d.open = true)`, nil)
-				tab.Axe()
-				tab.FitsWidth()
-				key, _, _ := strings.Cut(strings.TrimPrefix(path, "/"), "?")
-				tab.Screenshot("bench-" + key + "-" + name + ".png")
-			}
+			tab := browsertest.Open(t, address+path, browsertest.Screen{})
+			tab.Eval(`document.querySelectorAll("details").forEach(d => d.open = true)`, nil)
+			tab.OnEveryScreen("bench-" + key)
 		})
 	}
 }

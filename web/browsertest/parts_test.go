@@ -105,18 +105,10 @@ func TestPartsAndListsOnEveryScreen(t *testing.T) {
 	_, _, err = kept.SaveUpgrade(t.Context(), 1, m.UpgradeRevisions[u.ID], u)
 	require.NoError(t, err)
 	for name, address := range map[string]string{"parts": page, "buy": buyPage(page)} {
-		for _, width := range []int{360, 1280} {
-			for _, dark := range []bool{false, true} {
-				look := name + map[bool]string{false: "-light", true: "-dark"}[dark] + map[int]string{360: "-phone", 1280: "-desktop"}[width]
-				t.Run(look, func(t *testing.T) {
-					t.Parallel()
-					tab := browsertest.Open(t, address, browsertest.Screen{Width: width, Height: 800, Dark: dark, Touch: width == 360})
-					tab.FitsWidth()
-					tab.Axe()
-					tab.Screenshot(look + ".png")
-				})
-			}
-		}
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			browsertest.Open(t, address, browsertest.Screen{}).OnEveryScreen(name)
+		})
 	}
 }
 

@@ -261,17 +261,11 @@ func TestMachinePagesAreAccessible(t *testing.T) {
 	for _, path := range []string{"/", "/machines/1", "/machines/2", "/machines/1/axes/cross", "/machines/2/axes/head", "/machines/1/axes/cross?blank=1",
 		"/machines/1/figures/cross.start_disc", "/machines/1/figures/cross.travel?stage=found&trials=1000",
 		"/machines/1/figures/cross.front_wall.length?check=cross.front_wall.left_check", "/machines/3", "/machines/3/upgrades/1", "/machines/3/axes/top", "/machines/3/axes/top?blank=1"} {
-		for _, width := range []int{360, 1280} {
-			for _, dark := range []bool{false, true} {
-				name := strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-").Replace(path)
-				t.Run(fmt.Sprintf("%s %d dark=%t", path, width, dark), func(t *testing.T) {
-					tab := browsertest.Open(t, url+path, browsertest.Screen{Width: width, Height: 800, Dark: dark})
-					tab.Axe()
-					tab.FitsWidth()
-					tab.Screenshot(fmt.Sprintf("page%s-%d-dark-%t.png", name, width, dark))
-				})
-			}
-		}
+		t.Run(path, func(t *testing.T) {
+			t.Parallel()
+			name := strings.NewReplacer("/", "-", "?", "-", "&", "-", "=", "-").Replace(path)
+			browsertest.Open(t, url+path, browsertest.Screen{}).OnEveryScreen("page" + name)
+		})
 	}
 }
 
