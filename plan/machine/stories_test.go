@@ -56,7 +56,7 @@ func TestStories(t *testing.T) {
 			// (30 − 26)/2 = 2 around a bearing of 26; 0.2 × 26 = 5.2 are wanted.
 			"the bearing's recess breaks through the bracket",
 			lathe, []string{"amount", "12", "bearing", "10x26x8"}, "cross.support.wall_check", sheet.Fails,
-			"2 mm of the bracket is left around the bearing, and 5.2 mm is wanted.", "short by 3.2 mm",
+			"2 mm of the bracket is left around the support bearing, and 5.2 mm is wanted.", "short by 3.2 mm",
 		}, {
 			// a = 141 − (18 + 100) = 23, root 12 − 1.226869 × 1.5 = 10.160, I = 522.9:
 			// 3 × 206000 × 522.9 × 0.02 / 23³ = 531 N.

@@ -140,7 +140,7 @@ func (k bearingPair) Apply(s *Site) {
 	names := sheet.With{"od": in.Key("od"), "width": in.Key("width"), "static": in.Key("static"), "outer": in.Key("deep_outer"), "inner": in.Key("deep_inner")}
 	k.sleeve(s, b, in, names)
 	k.load(s, chosen, names)
-	seatWalls(s, sc, b, names["od"], "bearings' seats")
+	seatWalls(s, sc, b, seat{what: "bearings' seats", od: names["od"]})
 	k.shoulder(s, chosen)
 	putBeyond(s, b, "stands", "max(0, width - outer)", "geometry", names)
 	screwGoesIn(s, b, shank, "inner bearing", names["width"], names["inner"])

@@ -31,25 +31,44 @@ func outerHeld(l *axis.Layout) bool {
 	return l.Scope.Has("bearing_pair.od") || l.Scope.Has("outer_support.od")
 }
 
-// seatWalls keeps metal around a bore in the bracket, of the diameter od, and
-// between it and the bolt holes. What was not measured gives no check.
-func seatWalls(s *Site, sc *sheet.Scope, b *axis.Part, od, what string) {
+// seat is a bore in the bracket for what carries the screw there.
+type seat struct {
+	what   string // that sits in it: "support bearing"
+	od     string // key of its diameter
+	needed string // key of the figure that is above nothing where it is bored; "" where it is in any case
+}
+
+// seatWalls keeps metal around a seat, and between it and the bolt holes. What
+// was not measured gives no check, and what is not bored fails none.
+func seatWalls(s *Site, sc *sheet.Scope, b *axis.Part, x seat) {
 	l := s.Layout
-	names := sheet.With{"od": od, "body": b.Key + ".dia", "offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia"}
+	names := sheet.With{"od": x.od, "body": b.Key + ".dia", "offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia"}
+	guard := func(text string) string { return text }
+	if x.needed != "" {
+		names["needed"] = x.needed
+		guard = func(text string) string { return "when(needed > 0, " + text + ", inf)" }
+	}
 	if l.Scope.Has(b.Key + ".dia") {
-		sc.Method(quiet("wall", "wall around the "+what, "t", unit.MM), bearing.SeatWall, names)
+		sc.Formula(quiet("wall", "wall around the "+x.what, "t", unit.MM), guard(bearing.SeatWall.Text), bearing.SeatWall.Source, names)
 		l.Assume(sc, quiet("share", "wall wanted, share of the outside diameter", "k", unit.One), bearing.WallShare(b.Material), bearing.SeatWallLeast.Source)
-		l.Limit(sc, quiet("wall_least", "least wall around the "+what, "t_min", unit.MM), bearing.SeatWallLeast, names)
-		sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the " + what, Figure: "wall", Limit: "wall_least", Level: sheet.Rule,
-			Sentence: "{figure} of the " + b.Label + " is left around the " + what + ", and {limit} is wanted.", Source: bearing.SeatWallLeast.Source})
+		l.Limit(sc, quiet("wall_least", "least wall around the "+x.what, "t_min", unit.MM), bearing.SeatWallLeast, names)
+		sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the " + x.what, Figure: "wall", Limit: "wall_least", Level: sheet.Rule,
+			Sentence: "{figure} of the " + b.Label + " is left around the " + x.what + ", and {limit} is wanted.", Source: bearing.SeatWallLeast.Source})
 	}
 	if l.Scope.Has(b.Key+".bolt_offset") && l.Scope.Has(b.Key+".bolt_dia") {
-		sc.Formula(quiet("bolts_apart", what+" to the bolt holes", "c", unit.MM), "offset - bolt / 2 - od / 2", "geometry", names)
-		l.Assume(sc, quiet("bolts_least", "metal wanted beside a bolt hole", "", unit.MM), 3, "common practice, no source: 3 mm")
-		sc.Check(sheet.Check{Key: "bolts_check", Label: capital(what) + " clear of the bolt holes", Figure: "bolts_apart", Limit: "bolts_least", Level: sheet.Rule,
-			Sentence: "{figure} is left between the " + what + " and the bolt holes, and {limit} is wanted.", Source: "common practice, no source"})
+		sc.Formula(quiet("bolts_apart", x.what+" to the bolt holes", "c", unit.MM), guard("offset - bolt / 2 - od / 2"), "geometry", names)
+		l.Assume(sc, quiet("bolts_least", "metal wanted beside a bolt hole", "c_min", unit.MM), besideHole, besideHoleSource)
+		sc.Check(sheet.Check{Key: "bolts_check", Label: capital(x.what) + " clear of the bolt holes", Figure: "bolts_apart", Limit: "bolts_least", Level: sheet.Rule,
+			Sentence: "{figure} is left between the " + x.what + " and the bolt holes, and {limit} is wanted.", Source: besideHoleSource})
 	}
 }
+
+// besideHole is the metal wanted between a bolt's hole, or the tapped one below
+// it, and what is cut beside it, in mm.
+const (
+	besideHole       = 3.0
+	besideHoleSource = "common practice, no source: 3 mm"
+)
 
 // beyondBracket are what stands out of the bracket's outer end before the
 // dial, and what an adjuster of the end float takes beyond that.

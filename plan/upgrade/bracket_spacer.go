@@ -92,9 +92,9 @@ func (bracketSpacer) web(s *Site, b *axis.Part) {
 	l.Assume(sc, quiet("room", "spacer's bore larger than the screw", "", unit.MM), screwRoom, "common practice, no source: 1 mm")
 	sc.Formula(quiet("web", "metal between the spacer's bore and its bolt holes", "w", unit.MM), "offset - bolt / 2 - (dia + room) / 2", "geometry",
 		sheet.With{"offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia", "dia": t.Key + ".dia"})
-	l.Assume(sc, quiet("web_least", "least metal between bore and bolt holes", "", unit.MM), 3, "common practice, no source: 3 mm")
+	l.Assume(sc, quiet("web_least", "least metal between bore and bolt holes", "w_min", unit.MM), besideHole, besideHoleSource)
 	sc.Check(sheet.Check{Key: "web_check", Label: "Spacer's bore clear of its bolt holes", Figure: "web", Limit: "web_least", Level: sheet.Rule,
-		Sentence: "{figure} stays between the bore and the bolt holes, and {limit} is the least.", Source: "common practice, no source"})
+		Sentence: "{figure} stays between the bore and the bolt holes, and {limit} is the least.", Source: besideHoleSource})
 }
 
 func (k bracketSpacer) Answer(s *Site, r *sheet.Result) []Run {

@@ -185,11 +185,7 @@ func (s *Site) input(name, proposal string) string {
 // not among them is a problem, and the proposal stands.
 func (s *Site) choose(f Field, proposal string) string {
 	f.Value = s.input(f.Name, proposal)
-	found := false
-	for _, o := range f.Options {
-		found = found || o.Value == f.Value
-	}
-	if !found {
+	if !offered(f.Options, f.Value) {
 		s.Problems = append(s.Problems, plan.Problem{Field: f.Name, Say: "choose one of the list"})
 		f.Value = proposal
 	}

@@ -84,7 +84,7 @@ func (k outerSupport) Apply(s *Site) {
 		s.typed(in, quiet("long", "bush's length", "L", unit.MM), Field{Name: "long", Label: "Bush, length", Hint: "one and a half diameters at the least"}, s.proposed(math.Ceil(1.5*dia)), 1, 300, nan)
 		k.bush(s, in, names)
 	}
-	seatWalls(s, sc, b, names["od"], map[bool]string{true: "support bearing", false: "bush"}[ball])
+	seatWalls(s, sc, b, seat{what: map[bool]string{true: "support bearing", false: "bush"}[ball], od: names["od"]})
 	sc.Formula(quiet("room", "bracket left inside it", "c", unit.MM), "bracket_long - recess - recess_inner - long", "geometry", names)
 	sc.Check(sheet.Check{Key: "room_check", Label: "Room for it in the bracket", Figure: "room", Limit: "touching", Level: sheet.Stop,
 		Sentence: "{figure} of the " + b.Label + " is left inside it.", Source: "geometry"})

@@ -168,9 +168,9 @@ func holes(s *Site, wall *axis.Part, st axis.Stop) {
 	names := sheet.With{"offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia", "depth": b.Key + ".tapped_depth", "seat": b.Key + ".from"}
 	sc.Formula(quiet("hole_distance", "pocket to the "+b.Label+"'s tapped holes", "c", unit.MM),
 		"when(from <= seat - depth, inf, offset - pocket / 2 - bolt / 2)", "geometry: to the thread, where the pocket comes beside the holes", names)
-	l.Assume(sc, quiet("hole_least", wall.Label+": metal wanted beside a tapped hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
+	l.Assume(sc, quiet("hole_least", wall.Label+": metal wanted beside a tapped hole", "c_min", unit.MM), besideHole, besideHoleSource)
 	sc.Check(sheet.Check{Key: "hole_check", Label: "Pocket clear of the " + b.Label + "'s tapped holes", Figure: "hole_distance", Limit: "hole_least", Level: sheet.Rule,
-		Sentence: "{figure} is left between the pocket and the tapped holes, and {limit} is wanted.", Source: "common practice, no source"})
+		Sentence: "{figure} is left between the pocket and the tapped holes, and {limit} is wanted.", Source: besideHoleSource})
 }
 
 var (

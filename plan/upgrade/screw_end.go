@@ -1,13 +1,9 @@
 package upgrade
 
 import (
-	"fmt"
 	"math"
 	"slices"
-	"strconv"
-	"strings"
 
-	"fettle/plan/bearing"
 	"fettle/plan/joint"
 	"fettle/plan/sheet"
 	"fettle/plan/unit"
@@ -195,60 +191,6 @@ func lockThread(s *Site, sc *sheet.Scope) {
 		"common practice, no source: the nut's height and two pitches, begun inside the handle", sheet.With{"nut_length": nut.Key + ".length", "pitch": nut.Key + ".pitch"})
 }
 
-// supportBearing carries the longer end near the handle.
-func supportBearing(s *Site, need, group string) {
-	l := s.Layout
-	b, _ := l.WithRole("bracket")
-	shank, _ := l.WithRole("shank")
-	shaft, okS := l.Scope.Leaf(shank.Key + ".dia")
-	body, okB := l.Scope.Leaf(b.Key + ".dia")
-	if !okS || !okB || shaft.Origin == sheet.Unknown || body.Origin == sheet.Unknown || outerHeld(l) {
-		return
-	}
-	options := []Option{{"none", "none"}}
-	proposal := "none"
-	for _, c := range bearing.Fitting(shaft.Value, body.Value, b.Material) {
-		proposal = designation(c.Bore, c.OD, c.Width)
-		options = append(options, Option{proposal, strings.ReplaceAll(proposal, "x", " × ") + ", series " + c.Series})
-	}
-	for _, c := range bearing.Small {
-		if d := designation(c.Bore, c.OD, c.Width); c.Bore == shaft.Value && !offered(options, d) {
-			options = append(options, Option{d, strings.ReplaceAll(d, "x", " × ") + ", series " + c.Series + ": too little wall"})
-		}
-	}
-	chosen := s.choose(Field{Name: "bearing", Label: "Support bearing at the bracket's outer end", Options: options, Need: need, Group: group}, proposal)
-	if chosen == "none" {
-		return
-	}
-	sc := l.Scope.In("support")
-	var size [3]float64
-	for i, p := range strings.SplitN(chosen, "x", 3) {
-		size[i], _ = strconv.ParseFloat(p, 64) // one of the options above
-	}
-	const source = "ISO 15 boundary dimensions"
-	for i, q := range []sheet.Q{quiet("bore", "bearing bore", "d", unit.MM), quiet("od", "bearing outside diameter", "D", unit.MM), quiet("width", "bearing width", "B", unit.MM)} {
-		sc.Measure(q, sheet.Leaf{Value: size[i], Origin: sheet.Chosen, Note: source})
-	}
-	sc.Formula(shown("seat", "support bearing "+strings.ReplaceAll(chosen, "x", " × ")+": seat H7", "seat", unit.MM), "when(visible > 0, od, 0)",
-		"ISO 15; ISO 286: a housing that stands still, H7", sheet.With{"visible": need})
-	sc.Method(quiet("wall", "wall around the bearing", "t", unit.MM), bearing.SeatWall, sheet.With{"body": b.Key + ".dia"})
-	l.Assume(sc, quiet("share", "wall wanted, share of the outside diameter", "k", unit.One), bearing.WallShare(b.Material), bearing.SeatWallLeast.Source)
-	l.Limit(sc, quiet("wall_least", "least wall around the bearing", "t_min", unit.MM), bearing.SeatWallLeast)
-	sc.Formula(quiet("wall_left", "wall around the bearing", "t", unit.MM), "when(visible > 0, wall, inf)", "geometry", sheet.With{"visible": need})
-	sc.Check(sheet.Check{Key: "wall_check", Label: "Wall around the bearing", Figure: "wall_left", Limit: "wall_least", Level: sheet.Rule,
-		Sentence: "{figure} of the bracket is left around the bearing, and {limit} is wanted.", Source: bearing.SeatWallLeast.Source})
-	if l.Scope.Has(b.Key+".bolt_offset") && l.Scope.Has(b.Key+".bolt_dia") {
-		sc.Formula(quiet("bolts_apart", "bearing's seat to the bolt holes", "c", unit.MM), "when(visible > 0, offset - bolt / 2 - od / 2, inf)", "geometry",
-			sheet.With{"visible": need, "offset": b.Key + ".bolt_offset", "bolt": b.Key + ".bolt_dia"})
-		l.Assume(sc, quiet("bolts_least", "metal wanted beside a bolt hole", "3", unit.MM), 3, "common practice, no source: 3 mm")
-		sc.Check(sheet.Check{Key: "bolts_check", Label: "Bearing's seat clear of the bolt holes", Figure: "bolts_apart", Limit: "bolts_least", Level: sheet.Rule,
-			Sentence: "{figure} is left between the seat and the bolt holes, and {limit} is wanted.", Source: "common practice, no source"})
-	}
-	sc.Formula(quiet("room", "bracket longer than the bearing is wide", "c", unit.MM), "when(visible > 0, bracket_length - width, inf)", "geometry", sheet.With{"visible": need, "bracket_length": b.Key + ".length"})
-	sc.Check(sheet.Check{Key: "room_check", Label: "Bearing within the bracket", Figure: "room", Limit: "touching", Level: sheet.Rule,
-		Sentence: "The bracket is {figure} longer than the bearing is wide.", Source: "geometry"})
-}
-
 // proposed writes a proposal in mm as it would be typed: bare, or with its unit
 // where a bare number is something else.
 func (s *Site) proposed(mm float64) string {
@@ -256,17 +198,4 @@ func (s *Site) proposed(mm float64) string {
 		return unit.MM.Text(mm, 2)
 	}
 	return unit.MM.With(mm)
-}
-
-func designation(bore, od, width float64) string {
-	return fmt.Sprintf("%gx%gx%g", bore, od, width)
-}
-
-func offered(options []Option, value string) bool {
-	for _, o := range options {
-		if o.Value == value {
-			return true
-		}
-	}
-	return false
 }
