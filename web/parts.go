@@ -27,7 +27,7 @@ type partsView struct {
 	Revision   int64         `json:"revision"`
 	Stale      *planStale    `json:"changed_meanwhile,omitempty"`
 	Unreadable bool          `json:"unreadable"`
-	Empty      []string      `json:"empty,omitempty"` // why there is nothing to make, and what to do
+	Empty      []string      `json:"empty,omitempty"` // why no part is drawn, and what to do
 	Came       []string      `json:"came,omitempty"`  // sizes that are not what was planned
 	So         []string      `json:"so,omitempty"`    // what is to be made otherwise for it
 	Follows    []partsShift  `json:"follows,omitempty"`
@@ -219,7 +219,22 @@ func (w *partsWriter) empty() {
 		v.Empty = []string{"Nothing is asked for yet. Say how much first; the parts follow from it."}
 		return
 	}
-	v.Empty = []string{"Nothing has to be made for this: what is there is enough."}
+	switch {
+	case len(w.set.make.Steps) > 0:
+		v.Empty = []string{"No part is drawn for this. What is done, and in which order, is below."}
+		w.work()
+	case w.site.Kind.About().Guided:
+		v.Empty = []string{"Whether it is to be done is not decided yet. Say so in the plan, and how it is done is shown here."}
+	default:
+		v.Empty = []string{"Nothing has to be made for this: what is there is enough."}
+	}
+}
+
+// work is the order of work.
+func (w *partsWriter) work() {
+	for _, o := range w.set.make.Steps {
+		w.view.Steps = append(w.view.Steps, w.step(o))
+	}
 }
 
 // kept are sizes as made that no field of the page shows. They must not be lost.
@@ -252,9 +267,7 @@ func (w *partsWriter) whole() {
 	for i, d := range sheetsOf(w.sheets, "") {
 		v.Sheets = append(v.Sheets, sheetOf(d, v.wholeFile(i)+".svg"))
 	}
-	for _, o := range w.set.make.Steps {
-		w.view.Steps = append(w.view.Steps, w.step(o))
-	}
+	w.work()
 }
 
 // file is the address of a file, less its ending and the choice.
@@ -355,6 +368,9 @@ func (w *partsWriter) step(o part.Operation) partStep {
 	}
 	if l := w.Layout(o.Out); l != nil {
 		s.Out = lowered(l.Label)
+		if w.site.Kind.About().Whole {
+			s.Out = "the whole machine"
+		}
 	}
 	var after []string
 	for _, key := range o.After {

@@ -79,6 +79,23 @@ func TestPartsWhereNothingIsAsked(t *testing.T) {
 	require.Equal(t, http.StatusNotFound, b.get("/machines/1/upgrades/9/parts").Code)
 }
 
+// Work can hurt where no part is drawn as well: an upgrade that only tells how shows
+// its steps, each with its cautions and what to keep.
+func TestPartsOfWhatIsOnlyDone(t *testing.T) {
+	m := demo.Lathe()
+	m.Upgrades = []upgrade.Upgrade{{ID: "1", Kind: "spindle_bearings", Axis: "cross", State: upgrade.Draft, Inputs: map[string]string{}}}
+	says(t, said(benchOf(t, m).get("/machines/1/upgrades/1/parts")), "not decided yet", "To the plan")
+
+	m.Upgrades[0].Inputs["wanted"] = "yes"
+	b := benchOf(t, m)
+	w := b.get(b.path + "/parts")
+	require.Equal(t, http.StatusOK, w.Code)
+	says(t, said(w), "No part is drawn for this.", "Order of work", "Out of use meanwhile: the whole machine")
+	step := regexp.MustCompile(`(?s)<li value="3">.*?</li>`).FindString(w.Body.String())
+	says(t, step, "warm them to 80 °C", "Caution.", "gloves, and no naked flame")
+	saysNot(t, said(w), "what is there is enough", "All drawings")
+}
+
 func TestPartsFiles(t *testing.T) {
 	b := partsBench(t)
 	for _, tc := range []struct{ file, kind, how, begins, holds string }{

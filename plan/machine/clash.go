@@ -51,7 +51,11 @@ func (p *Plan) Clashes() []Clash {
 				clash := Clash{Upgrade: s.ID, Operation: o, Needs: c}
 				switch short := p.tooLarge(o, c); {
 				case o.Out != "":
-					clash.Says = fmt.Sprintf("%s needs %s, which this machine gives, while its %s is in pieces: %s.", named(o), c, p.axisLabel(o.Out), elsewhere)
+					apart := "its " + p.axisLabel(o.Out)
+					if s.Kind.About().Whole {
+						apart = "it"
+					}
+					clash.Says = fmt.Sprintf("%s needs %s, which this machine gives, while %s is in pieces: %s.", named(o), c, apart, elsewhere)
 				case short != "":
 					clash.Says = fmt.Sprintf("%s needs %s: %s.", named(o), c, short)
 				default:
