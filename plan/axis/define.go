@@ -3,7 +3,9 @@ package axis
 import (
 	"errors"
 	"fmt"
+	"maps"
 	"math"
+	"slices"
 	"strings"
 
 	"fettle/plan"
@@ -123,6 +125,20 @@ func Define(sc *sheet.Scope, a *Axis, units unit.Unit) *Layout {
 		}
 	}
 	return l
+}
+
+// On is the layout on a branch of its sheet, of which root is the outermost scope. What is done to the one
+// does not reach the other.
+func (l *Layout) On(root *sheet.Scope) *Layout {
+	c := *l
+	c.Scope = root.In(l.Key)
+	c.Stops, c.Problems, c.Findings, c.Advice = slices.Clip(l.Stops), slices.Clip(l.Problems), slices.Clip(l.Findings), slices.Clip(l.Advice)
+	c.GibRow, c.thresholds = slices.Clip(l.GibRow), slices.Clip(l.thresholds)
+	c.place, c.taken = maps.Clone(l.place), maps.Clone(l.taken)
+	for i := range c.held {
+		c.held[i] = slices.Clip(l.held[i])
+	}
+	return &c
 }
 
 func (l *Layout) problem(field, say string) {

@@ -83,6 +83,37 @@ func TestDroppingLeavesNoTrace(t *testing.T) {
 	})
 }
 
+// An upgrade that is only tried, beside what is planned, comes to what a plan with it comes to: every figure,
+// verdict, conflict and knock-on, and as much of it as can be had.
+func TestTriedAsPlanned(t *testing.T) {
+	overPlans(t, 6, 2, func(t *testing.T, rng *rand.Rand, m machine.Machine) {
+		kinds, axes := fitting(t, m)
+		for range 12 {
+			i := rng.IntN(len(kinds))
+			at := slices.IndexFunc(m.Axes, func(a axis.Axis) bool { return a.Key == axes[i] })
+			trials := kinds[i].Trials(laidOut(t, m, axes[i]))
+			u := upgrade.Upgrade{ID: "99", Kind: kinds[i].About().Key, Axis: axes[i], State: upgrade.Planned, Inputs: trials[rng.IntN(len(trials))].Inputs}
+			tried, anew, err := m.Tried(at, u)
+			require.NoError(t, err)
+			want, wanted := comes(anew)
+			got, verdicts := comes(tried)
+			require.Equal(t, want, got, "%v\n%s", u, told(m))
+			require.Equal(t, wanted, verdicts, "%v\n%s", u, told(m))
+			require.Equal(t, anew.Result.Conflicts(), tried.Result.Conflicts())
+			require.Len(t, flat(tried.Result.KnockOns()), len(flat(anew.Result.KnockOns())))
+			s := anew.Site("99")
+			require.Equal(t, s == nil, tried.Site("99") == nil)
+			if s == nil {
+				continue
+			}
+			require.Equal(t, s.Fields, tried.Site("99").Fields)
+			if s.Wish() != "" && len(s.Goals) > 0 {
+				require.Equal(t, anew.Result.HowFar(s.Amount, s.Goals[0], s.Most).To, tried.Result.HowFar(s.Amount, s.Goals[0], s.Most).To, "%v\n%s", u, told(m))
+			}
+		}
+	})
+}
+
 // The order of upgrades on different axes is nothing to the figures of either.
 func TestOrderAcrossAxes(t *testing.T) {
 	overPlans(t, 3, 3, func(t *testing.T, rng *rand.Rand, m machine.Machine) {

@@ -1,6 +1,7 @@
 package machine
 
 import (
+	"fmt"
 	"maps"
 	"math"
 	"slices"
@@ -192,16 +193,24 @@ func (b *bench) try(us ...upgrade.Upgrade) (*Plan, error) {
 	return b.with(us)
 }
 
+// with goes on from what is planned, on a branch of its sheet: nothing of that is laid out again.
 func (b *bench) with(us []upgrade.Upgrade) (*Plan, error) {
-	m := b.machine
-	m.Upgrades = append(slices.Clip(m.Upgrades), us...)
-	return m.build("", b.sizes())
-}
-
-// sizes are those as made of what is planned and finished.
-func (b *bench) sizes() map[string][]upgrade.MadeSize {
-	made, _ := b.measured()
-	return made
+	s := b.Result.Branch()
+	l := b.layout.On(s.Root())
+	p := &Plan{Machine: b.Machine, Units: b.Units, Layouts: []*axis.Layout{l}}
+	for _, site := range b.Sites {
+		p.Sites = append(p.Sites, site.On(l))
+	}
+	for _, u := range us {
+		p.apply(s, u, nil)
+	}
+	upgrade.Beside(p.Sites)
+	r, err := s.Bind()
+	if err != nil {
+		return nil, fmt.Errorf("try on %q: %w", b.Machine.Name, err)
+	}
+	p.Result = r
+	return p, nil
 }
 
 func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {

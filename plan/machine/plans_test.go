@@ -94,6 +94,12 @@ func worked(t *testing.T, m machine.Machine) (*machine.Plan, map[string]float64,
 	t.Helper()
 	p, err := m.Build("")
 	require.NoError(t, err)
+	figures, verdicts := comes(p)
+	return p, figures, verdicts
+}
+
+// comes is what a plan comes to: every figure at every stage, and what is said of each check.
+func comes(p *machine.Plan) (map[string]float64, map[string]string) {
 	figures, verdicts := map[string]float64{}, map[string]string{}
 	for _, at := range []sheet.Stage{sheet.Found, sheet.Now, sheet.Planned} {
 		for _, f := range p.Result.Figures(at) {
@@ -107,5 +113,5 @@ func worked(t *testing.T, m machine.Machine) (*machine.Plan, map[string]float64,
 	for _, c := range p.Result.Checks() {
 		verdicts[c.Key] = string(c.Verdict) + " " + c.Phrase
 	}
-	return p, figures, verdicts
+	return figures, verdicts
 }

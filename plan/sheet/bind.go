@@ -97,21 +97,30 @@ func (s *Sheet) Bind() (*Result, error) {
 	s.done = true
 	b := &binder{Sheet: s, errs: s.errs}
 	n := len(s.quantities)
-	b.nodes = make([]node, 0, 2*n)
-	b.tape.grow(4 * n)
+	s.bound = make([][]version, n)
+	if s.base != nil {
+		b.goOn(s.from)
+	} else {
+		b.nodes = make([]node, 0, 2*n)
+		b.tape.grow(4 * n)
+	}
 	r := &Result{sheet: s, lines: map[int32]line{}}
 	stages := []Stage{Found, Now, Planned}
 	slices.SortStableFunc(stages, func(a, b Stage) int { return cmp.Compare(s.marks[a], s.marks[b]) })
 	for _, stage := range stages { // so that what was before comes before on the tape
 		at := min(s.marks[stage], s.step)
-		r.at[stage] = make([]int32, n)
+		r.at[stage] = slices.Repeat([]int32{none}, n)
+		if at < s.begins {
+			copy(r.at[stage], s.from.at[stage])
+			continue
+		}
 		for i, q := range s.quantities {
-			r.at[stage][i] = none
-			if q.exists(at) {
+			if s.exists(q, at) {
 				r.at[stage][i] = b.resolve(q, at).node
 			}
 		}
 	}
+	b.aimAll()
 	if err := errors.Join(b.errs...); err != nil {
 		return nil, err
 	}
@@ -138,7 +147,7 @@ func (b *binder) fail(f *formula, pos int, format string, args ...any) {
 // resolve is the version of q that stands at step. What nothing happened to since is
 // bound once, however often it is asked for.
 func (b *binder) resolve(q *quantity, step int) version {
-	made, since := q.changeAt(step)
+	made, since := b.changeAt(q, step)
 	switch {
 	case made == nil && q.kind == fixed:
 		return b.formula(q, since, q.formula.step)
@@ -147,10 +156,10 @@ func (b *binder) resolve(q *quantity, step int) version {
 	}
 	// What was computed gives way to what was measured on the finished part.
 	own := b.leaf(q, made, since)
-	if len(q.demands) == 0 || q.kind != leaf {
+	if len(b.past[q.id].demands) == 0 || q.kind != leaf {
 		return own
 	}
-	demands, stand := q.demandsAt(step)
+	demands, stand := b.demandsAt(q, step)
 	own.span = own.within(stand)
 	if len(demands) == 0 {
 		return own
@@ -161,7 +170,7 @@ func (b *binder) resolve(q *quantity, step int) version {
 // begin gives the version of q that stands at step, and no place, where it is bound
 // already. Otherwise binding it begins, and [binder.end] puts it in its place.
 func (b *binder) begin(q *quantity, step int, required bool) (v version, place int) {
-	for _, v := range q.bound {
+	for v := range b.boundOf(q) {
 		if step < v.from || step >= v.to || v.required != required {
 			continue
 		}
@@ -175,18 +184,35 @@ func (b *binder) begin(q *quantity, step int, required bool) (v version, place i
 		}
 		return v, -1
 	}
-	if q.bound == nil {
-		q.bound = b.versions.take(2)[:0]
+	own := &b.bound[q.id]
+	if *own == nil {
+		*own = b.versions.take(2)[:0]
 	}
 	v = version{span{step, step + 1}, required, inProgress}
-	q.bound = append(q.bound, v)
+	*own = append(*own, v)
 	b.path = append(b.path, q.Key)
-	return v, len(q.bound) - 1
+	return v, len(*own) - 1
+}
+
+// boundOf gives the versions of q that are bound already. What was bound before a branch stands up to there.
+func (s *Sheet) boundOf(q *quantity) func(yield func(version) bool) {
+	return func(yield func(version) bool) {
+		for at, end := s, math.MaxInt; at != nil; at, end = at.base, at.begins {
+			if q.id >= len(at.bound) {
+				continue
+			}
+			for _, v := range at.bound[q.id] {
+				if v.to = min(v.to, end); !yield(v) {
+					return
+				}
+			}
+		}
+	}
 }
 
 func (b *binder) end(q *quantity, place int, v version) version {
 	b.path = b.path[:len(b.path)-1]
-	q.bound[place] = v
+	b.bound[q.id][place] = v
 	return v
 }
 
@@ -194,6 +220,9 @@ func (b *binder) end(q *quantity, place int, v version) version {
 func (b *binder) formula(q *quantity, since span, step int) version {
 	v, place := b.begin(q, step, false)
 	if place < 0 {
+		if q.kind == fixed {
+			v.span = since // which may end sooner than it did before a branch
+		}
 		return v
 	}
 	uses, stand := b.bindNames(q, q.formula, step)
@@ -207,10 +236,10 @@ func (b *binder) formula(q *quantity, since span, step int) version {
 // leaf is the version of a leaf since its change f; f is nil for the leaf as it was given.
 func (b *binder) leaf(q *quantity, f *formula, since span) version {
 	v, place := b.begin(q, since.from, false)
+	v.span = since
 	if place < 0 {
 		return v
 	}
-	v.span = since
 	l := &q.leaf
 	switch {
 	case f == nil:
@@ -261,20 +290,14 @@ func (b *binder) add(n node) int32 {
 // bindNames finds the version of each name in f as it stands at step, and the steps
 // between which that is so.
 func (b *binder) bindNames(q *quantity, f *formula, step int) (uses []use, stand span) {
-	if f.targets == nil {
-		f.targets = b.targets.take(len(f.expr.names))
-		for i, n := range f.expr.names {
-			f.targets[i] = b.target(q, f, n.name)
-			f.targets[i].absent = folds[n.of].from
-		}
-	}
+	b.aim(q, f)
 	stand = always
 	var room [8]int32
 	input := func(in []int32, t *target, q *quantity) []int32 {
 		switch {
 		case q.born > step:
 			b.fail(f, t.name.pos, "%s is only defined later", q.Key)
-		case !q.exists(step):
+		case !b.exists(q, step):
 			b.fail(f, t.name.pos, "%s is gone by then", q.Key)
 		default:
 			v := b.resolve(q, step)
@@ -291,9 +314,10 @@ func (b *binder) bindNames(q *quantity, f *formula, step int) (uses []use, stand
 		case t.quantity != nil:
 			in = input(in, t, t.quantity)
 		case t.family != nil:
-			for _, m := range t.family.members {
-				stand = m.around(stand, step)
-				if m.at(step) {
+			for i := range b.members[t.family.id] {
+				m := &b.members[t.family.id][i]
+				stand = b.steady(m, stand, step)
+				if b.has(m, step) {
 					in = input(in, t, m.quantity)
 				}
 			}
@@ -309,6 +333,32 @@ func (b *binder) bindNames(q *quantity, f *formula, step int) (uses []use, stand
 	return uses, stand
 }
 
+// aim finds what the names in f mean.
+func (b *binder) aim(q *quantity, f *formula) {
+	if f.targets != nil || len(f.expr.names) == 0 {
+		return
+	}
+	f.targets = b.targets.take(len(f.expr.names))
+	for i, n := range f.expr.names {
+		f.targets[i] = b.target(q, f, n.name)
+		f.targets[i].absent = folds[n.of].from
+	}
+}
+
+// aimAll does so for what was not asked for at any stage: branches, several at a time, only read it.
+func (b *binder) aimAll() {
+	for i, q := range b.quantities {
+		if q.formula != nil {
+			b.aim(q, q.formula)
+		}
+		for _, c := range b.past[i].changes {
+			if c.expr != nil {
+				b.aim(q, c)
+			}
+		}
+	}
+}
+
 // target is what the name e means in f.
 func (b *binder) target(q *quantity, f *formula, e *expr) target {
 	key := e.name
@@ -321,10 +371,10 @@ func (b *binder) target(q *quantity, f *formula, e *expr) target {
 	case names[key].symbol != "":
 		return target{name: &expr{op: opName, name: key, pos: e.pos}}
 	}
-	if in := f.scope.find(key); in != nil {
+	if in := b.find(f.scope, key); in != nil {
 		return target{name: e, quantity: in}
 	}
-	if fam := f.scope.family(key); fam != nil {
+	if fam := b.familyFrom(f.scope, key); fam != nil {
 		return target{name: e, family: fam}
 	}
 	b.fail(f, e.pos, "no quantity %q from %q", key, f.scope.prefix)
@@ -339,8 +389,8 @@ func (b *binder) computed(q *quantity, f *formula, uses []use) int32 {
 			return none
 		}
 	}
-	for i := len(q.bound) - 1; i >= 0; i-- {
-		if n := q.bound[i].node; n >= 0 && b.nodes[n].f != nil && b.nodes[n].f.expr == f.expr && sameInputs(b.nodes[n].uses, uses) {
+	for v := range b.boundOf(q) {
+		if n := v.node; n >= 0 && b.nodes[n].f != nil && b.nodes[n].f.expr == f.expr && sameInputs(b.nodes[n].uses, uses) {
 			return n
 		}
 	}

@@ -66,7 +66,7 @@ func (sc *Scope) Check(c Check) {
 	in.Formula(Q{Key: "margin", Label: "margin of: " + c.Label, Unit: k.figure.Unit, Decimals: k.figure.Decimals, Quiet: true},
 		text, c.Source)
 	k.Key = sc.Key(c.Key)
-	k.margin = sc.sheet.byKey[in.Key("margin")]
+	k.margin = sc.sheet.named(in.Key("margin"))
 	for _, n := range k.margin.formula.expr.names {
 		t := target{name: n.name, quantity: k.figure}
 		if n.name.name == "limit" {

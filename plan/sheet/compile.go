@@ -134,7 +134,7 @@ func (c *compiler) call(e *expr) value {
 		}
 	}
 	curve := slices.IndexFunc(curves, func(k curve) bool { return k.name == e.name })
-	fn := c.funcs[e.name]
+	fn := c.fn(e.name)
 	takes := len(e.args)
 	switch {
 	case folds && takes == 0:

@@ -102,31 +102,38 @@ const (
 	fixed
 )
 
+// quantity is what does not change of one; what becomes of it is its [history].
 type quantity struct {
 	Q
-	id          int
-	kind        kind
-	born, ended int // steps; ended 0 means never
-	leaf        Leaf
-	author      string
-	formula     *formula
-	changes     []*formula  // of a leaf, in order
-	demands     []*quantity // on a leaf, in order
-	bound       []version
+	id      int
+	kind    kind
+	born    int // step
+	leaf    Leaf
+	author  string
+	formula *formula
 }
 
-func (q *quantity) exists(step int) bool {
-	return q.born <= step && (q.ended == 0 || step < q.ended)
+// history is what became of a quantity.
+type history struct {
+	ended   int         // step; 0 means never
+	changes []*formula  // of a leaf, in order
+	demands []*quantity // on a leaf, in order
+}
+
+func (s *Sheet) exists(q *quantity, step int) bool {
+	ended := s.past[q.id].ended
+	return q.born <= step && (ended == 0 || step < ended)
 }
 
 // changeAt is the change of a quantity that stands at step, nil for the one as first
 // given, and the steps between which it stands.
-func (q *quantity) changeAt(step int) (f *formula, since span) {
+func (s *Sheet) changeAt(q *quantity, step int) (f *formula, since span) {
 	since = span{q.born, math.MaxInt}
-	if q.ended > 0 {
-		since.to = q.ended
+	past := &s.past[q.id]
+	if past.ended > 0 {
+		since.to = past.ended
 	}
-	for _, c := range q.changes {
+	for _, c := range past.changes {
 		since = since.around(step, c.step)
 		if c.step <= step {
 			f = c
@@ -138,15 +145,15 @@ func (q *quantity) changeAt(step int) (f *formula, since span) {
 // demandsAt are the demands on a leaf at step, and the steps between which they are the
 // same. What was measured on the finished part has met the demands before it, or they
 // are past.
-func (q *quantity) demandsAt(step int) (all []*quantity, same span) {
-	same = always
+func (s *Sheet) demandsAt(q *quantity, step int) (all []*quantity, same span) {
+	same, past := always, &s.past[q.id]
 	made := 0
-	for _, c := range q.changes {
+	for _, c := range past.changes {
 		if c.expr == nil && c.step <= step {
 			made = c.step
 		}
 	}
-	for _, d := range q.demands {
+	for _, d := range past.demands {
 		same = same.around(step, d.born)
 		if d.born > made && d.born <= step {
 			all = append(all, d)
@@ -160,32 +167,28 @@ type member struct {
 	from, to int // steps; to 0 means for ever
 }
 
-// at tells whether it is one at step.
-func (m *member) at(step int) bool {
-	return m.from <= step && (m.to == 0 || step < m.to) && m.exists(step)
+// has tells whether a family has a member at step.
+func (s *Sheet) has(m *member, step int) bool {
+	return m.from <= step && (m.to == 0 || step < m.to) && s.exists(m.quantity, step)
 }
 
-// around is the part of s, with step in it, in which that stays so.
-func (m *member) around(s span, step int) span {
-	for _, event := range [...]int{m.from, m.to, m.born, m.ended} {
+// steady is the part of a span, with step in it, in which that stays so.
+func (s *Sheet) steady(m *member, in span, step int) span {
+	for _, event := range [...]int{m.from, m.to, m.born, s.past[m.id].ended} {
 		if event > 0 {
-			s = s.around(step, event)
+			in = in.around(step, event)
 		}
 	}
-	return s
+	return in
 }
 
+// family is what does not change of one; its members come and go.
 type family struct {
-	dim     unit.Dim
-	members []member
+	id  int
+	dim unit.Dim
 }
 
-// last is the entry of q that no end is set to; nil where there is none.
-func (f *family) last(q *quantity) *member {
-	for i := range f.members {
-		if m := &f.members[i]; m.quantity == q && m.to == 0 {
-			return m
-		}
-	}
-	return nil
+// last is the place among a family's members of the one to which no end is set; −1 where there is none.
+func (s *Sheet) last(f *family, q *quantity) int {
+	return slices.IndexFunc(s.members[f.id], func(m member) bool { return m.quantity == q && m.to == 0 })
 }

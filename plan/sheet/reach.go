@@ -216,7 +216,7 @@ func (r *Result) best(way []int32, goal Goal, seen []float64, at func(i int) flo
 	if best == -inf {
 		return math.NaN()
 	}
-	touch := r.sheet.byKey[goal.Key].nearly()
+	touch := r.sheet.named(goal.Key).nearly()
 	way = r.tape.leading(way, r.slots(goal.Key)...)
 	i := slices.IndexFunc(seen, func(g float64) bool { return g >= best-touch })
 	if i == 0 {

@@ -55,7 +55,7 @@ func (r *Result) Try(key string, value float64) bool {
 
 // first is the node of a leaf as it was first given.
 func (r *Result) first(key string) *node {
-	q := r.sheet.byKey[key]
+	q := r.sheet.named(key)
 	for i := range r.nodes {
 		if n := &r.nodes[i]; n.q == q && n.leaf == &q.leaf {
 			return n
@@ -142,7 +142,7 @@ func (f Figure) shown() unit.Unit {
 
 // node is the version of key at a stage, or none.
 func (r *Result) node(key string, at Stage) int32 {
-	if q := r.sheet.byKey[key]; q != nil && q.id < len(r.at[at]) {
+	if q := r.sheet.named(key); q != nil && q.id < len(r.at[at]) {
 		return r.at[at][q.id]
 	}
 	return none
@@ -159,7 +159,7 @@ func (r *Result) Figure(key string, at Stage) (f Figure, ok bool) {
 // Number is the value at a stage of the quantity that is called name in a scope; ok is
 // false where it does not exist then, or is not known. It allocates nothing.
 func (r *Result) Number(in *Scope, name string, at Stage) (v float64, ok bool) {
-	q := in.own(name)
+	q := r.sheet.own(in, name)
 	if q == nil || q.id >= len(r.at[at]) || r.at[at][q.id] < 0 {
 		return 0, false
 	}

@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"fettle/plan/unit"
@@ -40,9 +41,12 @@ func (sc *Scope) Leaf(name string) (Leaf, bool) {
 	return Leaf{}, false
 }
 
-func (sc *Scope) find(name string) *quantity {
+func (sc *Scope) find(name string) *quantity { return sc.sheet.find(sc, name) }
+
+// find is the quantity of a name in a scope, of this sheet or one that it branched from.
+func (s *Sheet) find(sc *Scope, name string) *quantity {
 	for at := sc; at != nil; at = at.outer {
-		if q := at.own(name); q != nil {
+		if q := s.own(at, name); q != nil {
 			return q
 		}
 	}
@@ -50,10 +54,34 @@ func (sc *Scope) find(name string) *quantity {
 }
 
 // own is the quantity of a name in this very scope.
-func (sc *Scope) own(name string) *quantity {
-	s := sc.sheet
+func (s *Sheet) own(sc *Scope, name string) *quantity {
 	s.key = append(append(s.key[:0], sc.prefix...), name...)
-	return s.byKey[string(s.key)]
+	for at := s; at != nil; at = at.base {
+		if q := at.byKey[string(s.key)]; q != nil {
+			return q
+		}
+	}
+	return nil
+}
+
+// named is the quantity of a whole key.
+func (s *Sheet) named(key string) *quantity {
+	for at := s; at != nil; at = at.base {
+		if q := at.byKey[key]; q != nil {
+			return q
+		}
+	}
+	return nil
+}
+
+// family is the one of a whole key.
+func (s *Sheet) family(key string) *family {
+	for at := s; at != nil; at = at.base {
+		if f := at.families[key]; f != nil {
+			return f
+		}
+	}
+	return nil
 }
 
 func (s *Sheet) fail(format string, args ...any) {
@@ -69,7 +97,7 @@ func (s *Sheet) claim(key string) {
 		s.fail("%s: %w", key, err)
 	case last == "was" || names[last].symbol != "":
 		s.fail("%s: %q has a meaning of its own in formulas", key, last)
-	case s.byKey[key] != nil || s.families[key] != nil:
+	case s.named(key) != nil || s.family(key) != nil:
 		s.fail("%s is defined twice", key)
 	}
 }
@@ -88,6 +116,7 @@ func (sc *Scope) add(q Q, k kind) *quantity {
 	n := s.room.one()
 	*n = quantity{Q: q, id: len(s.quantities), kind: k, born: s.step, author: s.author}
 	s.quantities = append(s.quantities, n)
+	s.past = append(s.past, history{})
 	s.byKey[key] = n
 	return n
 }
@@ -146,12 +175,13 @@ func (sc *Scope) change(name string, f *formula) {
 		s.fail("change of %s: only a leaf can be changed; a derived figure follows by itself", q.Key)
 		return
 	}
-	if n := len(q.changes); n > 0 && f.expr != nil && !f.usesWas() && q.changes[n-1].author != f.author {
-		s.conflicts = append(s.conflicts, Conflict{q.Key, q.Label, q.changes[n-1].author, f.author})
+	past := &s.past[q.id]
+	if n := len(past.changes); n > 0 && f.expr != nil && !f.usesWas() && past.changes[n-1].author != f.author {
+		s.conflicts = append(s.conflicts, Conflict{q.Key, q.Label, past.changes[n-1].author, f.author})
 	}
 	s.step++
 	f.step = s.step
-	q.changes = append(q.changes, f)
+	past.changes = append(past.changes, f)
 }
 
 // Require demands at least a size of a leaf; the largest demand wins. Demands
@@ -164,10 +194,11 @@ func (sc *Scope) Require(name, text, source string, with ...With) {
 		return
 	}
 	s.step++
-	d := s.Root().add(Q{Key: fmt.Sprintf("%s_wanted_%d", q.Key, len(q.demands)+1),
+	d := s.Root().add(Q{Key: fmt.Sprintf("%s_wanted_%d", q.Key, len(s.past[q.id].demands)+1),
 		Label: q.Label + " wanted", Unit: q.Unit, Decimals: q.Decimals, Quiet: true}, derived)
 	d.formula = sc.formula(text, source, with)
-	q.demands = append(q.demands, d)
+	past := &s.past[q.id]
+	past.demands = append(past.demands, d)
 }
 
 // largest is the formula of a leaf with demands on it.
@@ -178,11 +209,12 @@ var largest = &expr{op: opCall, name: "max", args: []*expr{{op: opName, name: "w
 func (sc *Scope) Family(name, label string, u unit.Unit, keys ...string) {
 	s := sc.sheet
 	key := sc.prefix + name
-	f := s.families[key]
+	f := s.family(key)
 	if f == nil {
 		s.claim(key)
-		f = &family{dim: u.Dim}
+		f = &family{len(s.members), u.Dim}
 		s.families[key] = f
+		s.members = append(s.members, nil)
 	}
 	for _, k := range keys {
 		q := sc.find(k)
@@ -191,23 +223,25 @@ func (sc *Scope) Family(name, label string, u unit.Unit, keys ...string) {
 			s.fail("family %s: no quantity %s", key, k)
 		case q.Unit.Dim != f.dim:
 			s.fail("family %s: %s is %s, not %s", key, q.Key, q.Unit.Dim, f.dim)
-		case f.last(q) != nil:
+		case s.last(f, q) >= 0:
 			s.fail("family %s: %s is in it already", key, q.Key)
 		default:
-			f.members = append(f.members, member{q, s.step, 0})
+			s.members[f.id] = append(s.members[f.id], member{q, s.step, 0})
 		}
 	}
 }
 
 // Drop takes a key out of a family from this version on.
 func (sc *Scope) Drop(name, key string) {
-	q, f := sc.find(key), sc.family(name)
-	if q == nil || f == nil || f.last(q) == nil {
-		sc.sheet.fail("drop %s from family %s: no such", key, name)
+	s := sc.sheet
+	q, f := sc.find(key), s.familyFrom(sc, name)
+	if q == nil || f == nil || s.last(f, q) < 0 {
+		s.fail("drop %s from family %s: no such", key, name)
 		return
 	}
-	sc.sheet.step++
-	f.last(q).to = sc.sheet.step
+	s.step++
+	s.members[f.id] = slices.Clone(s.members[f.id]) // a sheet that this one branched from keeps its own
+	s.members[f.id][s.last(f, q)].to = s.step
 }
 
 // Remove takes the quantity name, and all within it, off the machine from this
@@ -217,8 +251,8 @@ func (sc *Scope) Remove(name string) {
 	s.step++
 	key, found := sc.prefix+name, false
 	for _, q := range s.quantities {
-		if q.ended == 0 && (q.Key == key || strings.HasPrefix(q.Key, key+".")) {
-			q.ended, found = s.step, true
+		if past := &s.past[q.id]; past.ended == 0 && (q.Key == key || strings.HasPrefix(q.Key, key+".")) {
+			past.ended, found = s.step, true
 		}
 	}
 	if !found {
@@ -226,9 +260,10 @@ func (sc *Scope) Remove(name string) {
 	}
 }
 
-func (sc *Scope) family(name string) *family {
+// familyFrom is the family of a name, looked for in a scope first, then outwards.
+func (s *Sheet) familyFrom(sc *Scope, name string) *family {
 	for at := sc; at != nil; at = at.outer {
-		if f := sc.sheet.families[at.prefix+name]; f != nil {
+		if f := s.family(at.prefix + name); f != nil {
 			return f
 		}
 	}

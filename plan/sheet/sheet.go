@@ -18,6 +18,9 @@ func (c Conflict) Error() string {
 // then [Sheet.Bind] it.
 type Sheet struct {
 	quantities []*quantity
+	past       []history   // of each quantity
+	members    [][]member  // of each family
+	bound      [][]version // of each quantity, once bound
 	byKey      map[string]*quantity
 	families   map[string]*family
 	funcs      map[string]*Func
@@ -28,6 +31,10 @@ type Sheet struct {
 	author     string
 	marks      [3]int
 	done       bool
+
+	base   *Sheet  // that it branched from; nil for none
+	from   *Result // of base
+	begins int     // the first step that is not of base
 
 	room     slab[quantity]
 	formulas slab[formula]
@@ -72,6 +79,15 @@ func (s *Sheet) Reached(at Stage) {
 
 // Register makes a discrete function known to formulas.
 func (s *Sheet) Register(f *Func) { s.funcs[f.Name] = f }
+
+func (s *Sheet) fn(name string) *Func {
+	for at := s; at != nil; at = at.base {
+		if f := at.funcs[name]; f != nil {
+			return f
+		}
+	}
+	return nil
+}
 
 // Errors are the programming errors so far: bad keys, bad formulas, changes of
 // derived figures. [Sheet.Bind] returns them joined.

@@ -139,6 +139,14 @@ type Site struct {
 	before   []*Site // those of them that are made first
 }
 
+// On is the site on a branch of its sheet, where l is its layout. It can be looked at there, and nothing be
+// made of it: what it asks the workshop for stays with the other one.
+func (s *Site) On(l *axis.Layout) *Site {
+	c := *s
+	c.Layout, c.Scope, c.asks = l, l.Scope.In("upgrade_"+s.ID), nil
+	return &c
+}
+
 // Field is one input of an upgrade, for a form.
 type Field struct {
 	Name    string
