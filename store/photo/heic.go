@@ -5,6 +5,7 @@ import (
 	"errors"
 	"image"
 	"io"
+	"iter"
 	"os"
 	"runtime/debug"
 
@@ -67,6 +68,19 @@ func box(from io.ReadSeeker, wanted string) ([]byte, error) {
 		content := make([]byte, size)
 		_, err := io.ReadFull(from, content)
 		return content, err
+	}
+}
+
+// boxes gives those that stand one after another: the type and the content of each.
+func boxes(in []byte) iter.Seq2[string, []byte] {
+	return func(yield func(string, []byte) bool) {
+		for len(in) >= 8 {
+			size := int64(binary.BigEndian.Uint32(in))
+			if size < 8 || size > int64(len(in)) || !yield(string(in[4:8]), in[8:size]) {
+				return
+			}
+			in = in[size:]
+		}
 	}
 }
 

@@ -1,7 +1,6 @@
 package photo
 
 import (
-	"encoding/binary"
 	"fmt"
 	"image/jpeg"
 	"image/png"
@@ -22,6 +21,7 @@ type found struct {
 	width, height int // as they are coded
 	orientation   int // of Exif, 1 to 8: how to turn what is decoded
 	progressive   bool
+	colours       *colours // how to take what is decoded to sRGB
 	taken, place  string
 }
 
@@ -48,7 +48,8 @@ func look(file *os.File) (p found, err error) {
 	case p.width > MostPixels/p.height:
 		return p, tooManyPixels(p.width, p.height)
 	}
-	p.orientation, p.progressive = 1, isProgressive(p.kind, file)
+	p.orientation = 1
+	p.readColours(file)
 	p.read(file)
 	return p, nil
 }
@@ -72,26 +73,20 @@ func size(k kind, file *os.File) (width, height int, err error) {
 	return heicSize(file)
 }
 
-// isProgressive tells whether a JPEG comes in several passes over the picture, for which its decoder has to
-// hold all coefficients. Source: ITU-T T.81 B.1.1.3, the marker SOF2.
-func isProgressive(k kind, file io.ReaderAt) bool {
-	segment := make([]byte, 4)
-	for at := int64(2); k == kindJPEG; {
-		if _, err := file.ReadAt(segment, at); err != nil || segment[0] != 0xff {
-			return false // the decoder will say what is wrong
-		}
-		switch marker := segment[1]; {
-		case marker == 0xff: // filling
-			at++
-		case marker == 0xc2:
-			return true
-		case marker >= 0xc0 && marker <= 0xcf && marker != 0xc4 && marker != 0xc8 && marker != 0xcc, marker == 0xda:
-			return false
-		default:
-			at += 2 + int64(binary.BigEndian.Uint16(segment[2:]))
-		}
+// readColours finds what the photo says of its colours, and how a JPEG is coded. Whatever is wrong with that is
+// no reason to refuse a photo.
+func (p *found) readColours(file io.ReaderAt) {
+	switch p.kind {
+	case kindJPEG:
+		head := readJPEG(file)
+		p.progressive, p.colours = head.progressive, fromICC(head.profile)
+	case kindPNG:
+		p.colours = coloursOfPNG(file)
+	case kindWebP:
+		p.colours = fromICC(profileOfWebP(file))
+	case kindHEIC:
+		p.colours = coloursOfHEIC(file)
 	}
-	return false
 }
 
 var formats = map[kind]imagemeta.ImageFormat{

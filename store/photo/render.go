@@ -65,6 +65,7 @@ func (f *Folder) makeRenditions(original *os.File, p found, sha256 string) (size
 		if upright == nil {
 			width, height := fit(img.Bounds().Size(), b.width, p.orientation)
 			upright = turn(shrink(img, width, height), p.orientation)
+			p.colours.convert(upright)
 			img = nil // for the collector
 		} else {
 			width, height := fit(upright.Rect.Size(), b.width, 1)

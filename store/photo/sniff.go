@@ -102,7 +102,7 @@ func brand(head []byte) (kind, error) {
 func isMoving(k kind, from io.ReaderAt) (bool, error) {
 	switch k {
 	case kindPNG:
-		return animatedPNG(from)
+		return chunkOfPNG(from, "acTL") != nil, nil
 	case kindWebP:
 		head := make([]byte, 21)
 		if n, err := from.ReadAt(head, 0); err != nil || n < len(head) {
@@ -111,20 +111,4 @@ func isMoving(k kind, from io.ReaderAt) (bool, error) {
 		return bytes.Equal(head[12:16], []byte("VP8X")) && head[20]&2 != 0, nil
 	}
 	return false, nil
-}
-
-func animatedPNG(from io.ReaderAt) (bool, error) {
-	chunk := make([]byte, 8)
-	for at := int64(8); ; {
-		if _, err := from.ReadAt(chunk, at); err != nil {
-			return false, damaged(kindPNG.name)
-		}
-		switch string(chunk[4:]) {
-		case "acTL":
-			return true, nil
-		case "IDAT":
-			return false, nil
-		}
-		at += int64(binary.BigEndian.Uint32(chunk)) + 12
-	}
 }

@@ -1,0 +1,17 @@
+package photo
+
+import (
+	"bytes"
+	"image"
+)
+
+// ReadColours reads all that files and profiles say of colours out of the same bytes, and converts a picture by it.
+func ReadColours(from []byte) {
+	file := bytes.NewReader(from)
+	img := image.NewYCbCr(image.Rect(0, 0, 3, 3), image.YCbCrSubsampleRatio420)
+	for _, c := range []*colours{
+		fromICC(from), fromICC(readJPEG(file).profile), coloursOfPNG(file), fromICC(profileOfWebP(file)), coloursOfHEIC(file),
+	} {
+		c.convert(img)
+	}
+}
