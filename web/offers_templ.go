@@ -277,7 +277,7 @@ func offersList(v *offersView) templ.Component {
 			return templ_7745c5c3_Err
 		}
 		if len(v.active()) > 2 {
-			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 20, "<details class=\"offers-index\" open><summary>What they better</summary><ul>")
+			templ_7745c5c3_Err = templruntime.WriteString(templ_7745c5c3_Buffer, 20, "<details class=\"offers-index\" open><summary>What they improve</summary><ul>")
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
