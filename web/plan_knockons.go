@@ -1,6 +1,7 @@
 package web
 
 import (
+	"math"
 	"strings"
 
 	"fettle/plan/sheet"
@@ -75,6 +76,9 @@ func (w *planWriter) knockOn(k *sheet.KnockOn) ui.KnockOn {
 
 // short writes a figure for a narrow column: "≤ 100 mm" for "at most 100 mm", "81.5 to 97 mm" for two bounds.
 func (w *planWriter) short(f sheet.Figure, was float64) string {
+	if math.IsInf(f.Hi, 1) && f.Lo <= 0 && !f.Known() { // at least nothing says nothing
+		return "unknown"
+	}
 	text := w.text(f, was)
 	if both, ok := strings.CutPrefix(text, "between "); ok {
 		return strings.Replace(both, " and ", " to ", 1)

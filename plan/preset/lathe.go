@@ -1,11 +1,12 @@
 package preset
 
-// endParts stand on the screw's end, outside its bracket.
-func endParts(dial, dialDia, handle, nut string) []piece {
+// endParts stand on the screw's end, outside its bracket: bored as the end is thick,
+// and held by a nut on its thread.
+func endParts(bore, thread, dial, dialDia, handle, nut string) []piece {
 	return []piece{
-		{label: "dial", role: "dial", material: "aluminium", on: "bracket", from: "0.5", to: dial, sizes: sizes{"dia": dialDia, "bore": "8 10 13", "divisions": "60 80 80", "room": "24 30 36"}},
-		{label: "handle", role: "handle", material: "steel", on: "dial", from: "0", to: handle, sizes: sizes{"bore": "8 10 13", "rim": "36 45 60", "room": "48 60 80"}},
-		{label: "lock nut", role: "lock_nut", material: "steel", on: "handle", from: "0", to: nut, sizes: sizes{"thread_dia": "8 10 12", "pitch": "1 1 1.5"}},
+		{label: "dial", role: "dial", material: "aluminium", on: "bracket", from: "0.5", to: dial, sizes: sizes{"dia": dialDia, "bore": bore, "divisions": "60 80 80", "room": "24 30 36"}},
+		{label: "handle", role: "handle", material: "steel", on: "dial", from: "0", to: handle, sizes: sizes{"bore": bore, "rim": "36 45 60", "room": "48 60 80"}},
+		{label: "lock nut", role: "lock_nut", material: "steel", on: "handle", from: "0", to: nut, sizes: sizes{"thread_dia": thread, "pitch": "1 1 1.5"}},
 	}
 }
 
@@ -52,8 +53,8 @@ var latheAxes = []spec{
 			{label: "nut", role: "nut", material: "bronze", from: "6 6 8", to: "26 38 53"},
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "120 172 248", to: "150 212 304", sizes: bolted("26 32 40", "8 10 13")},
 			{label: "screw thread", role: "thread", material: "steel", from: "6 6 8", to: "119 171 246", sizes: sizes{"dia": "10 12 16", "pitch": "1.5 2 4", "hand": "left", "form": "metric metric trapezoidal"}},
-			{label: "screw shank", role: "shank", material: "steel", from: "119 171 246", to: "183 253 352", sizes: sizes{"dia": "8 10 13", "end_thread": "6 8 10"}},
-		}, endParts("14 16 20", "28 34 42", "12 16 18", "5 6 7")...),
+			{label: "screw shank", role: "shank", material: "steel", from: "119 171 246", to: "183 253 352", sizes: sizes{"dia": "8 10 13", "end_thread": "8 10 12"}},
+		}, endParts("8 10 13", "8 10 12", "14 16 20", "28 34 42", "12 16 18", "5 6 7")...),
 		near: sizes{"splash_tray": "25 30 40", "rear_obstacle": "20 30 40"},
 	},
 	compound("top_slide", "Top slide", "on the cross slide, swivels; the handle goes with it", "toolpost", "the swivel base's front end",
@@ -113,8 +114,8 @@ var latheAxes = []spec{
 			{label: "nut", role: "nut", material: "bronze", from: "6 6 8", to: "26 38 43"},
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "120 172 195", to: "150 212 240", sizes: bolted("26 32 36", "8 10 11")},
 			{label: "screw thread", role: "thread", material: "steel", from: "6 6 8", to: "119 171 193", sizes: sizes{"dia": "10 12 14", "pitch": "1.5 2 2", "hand": "left"}},
-			{label: "screw shank", role: "shank", material: "steel", from: "119 171 193", to: "183 253 281", sizes: sizes{"dia": "8 10 11", "end_thread": "6 8 8"}},
-		}, endParts("14 16 16", "28 34 34", "12 16 16", "5 6 6")...),
+			{label: "screw shank", role: "shank", material: "steel", from: "119 171 193", to: "183 253 281", sizes: sizes{"dia": "8 10 11", "end_thread": "8 10 10"}},
+		}, endParts("8 10 11", "8 10 10", "14 16 16", "28 34 34", "12 16 16", "5 6 6")...),
 		near: sizes{"splash_tray": "30", "rear_obstacle": "20"}, calls: map[string]string{"splash_tray": "what is above the handle", "rear_obstacle": "cross slide or vice below"},
 	},
 }
@@ -137,8 +138,8 @@ func compound(key, label, says, capacity, datum, plus, minus, stop string) spec 
 			{label: "slide", role: "slide", material: "cast_iron", from: "-25 -55 -70", to: "95 140 200", sizes: gib("-5;25;55;85 -35;5;45;85;125 -50;0;50;100;150", "underside", "10 13 17", "width", "60 80 110")},
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "95 140 200", to: "113 162 228", sizes: bolted("24 30 38", "7 10 12")},
 			{label: "screw thread", role: "thread", material: "steel", from: "10 10 12", to: "93 138 198", sizes: sizes{"dia": "8 12 16", "pitch": "1.25 2 4", "hand": "left", "form": "metric metric trapezoidal"}},
-			{label: "screw shank", role: "shank", material: "steel", from: "93 138 198", to: "144 198.5 275", sizes: sizes{"dia": "7 10 12", "end_thread": "6 8 10"}},
-		}, endParts("12 14 18", "26 32 40", "12 14 18", "5 6 8")...),
+			{label: "screw shank", role: "shank", material: "steel", from: "93 138 198", to: "144 198.5 275", sizes: sizes{"dia": "7 10 12", "end_thread": "8 10 12"}},
+		}, endParts("7 10 12", "6 10 12", "12 14 18", "26 32 40", "12 14 18", "5 6 8")...),
 		near: sizes{"front_obstacle": "0", "column_cover": "15"}, calls: map[string]string{"front_obstacle": stop, "column_cover": "chuck or work"},
 	}
 }

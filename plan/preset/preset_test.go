@@ -197,3 +197,31 @@ func TestTurningNut(t *testing.T) {
 	require.True(t, ok)
 	require.Equal(t, 35.0, f.Value)
 }
+
+// What stands on a screw's end can be put there and held: bored as the end is thick, the
+// lock nut on its thread with all its turns, and the thread begun inside the handle
+// (common practice, no source: else the nut stops on the shank and holds nothing).
+func TestHandlesAreHeld(t *testing.T) {
+	every(t, func(t *testing.T, a axis.Axis) {
+		shank, okS := a.Part("shank")
+		nut, okN := a.Part("lock_nut")
+		if !okS || !okN || shank.Entries["end_thread"].Typed == "" {
+			return
+		}
+		p := built(t, alone(a))
+		size := func(name string) float64 {
+			f, ok := p.Result.Figure(a.Key+"."+name, sheet.Found)
+			require.True(t, ok && f.Known(), name)
+			return f.Value
+		}
+		begins := size(shank.Key+".to") - size(shank.Key+".end_thread")
+		require.GreaterOrEqual(t, size(shank.Key+".to"), size(nut.Key+".to"), "the end stands out of the nut")
+		require.LessOrEqual(t, begins, size(nut.Key+".from"), "the thread begins inside the handle")
+		require.LessOrEqual(t, size(nut.Key+".thread_dia"), size(shank.Key+".dia"), "it is cut on the end")
+		for _, role := range []string{"dial", "handle"} {
+			over, ok := a.Part(role)
+			require.True(t, ok, role)
+			require.InDelta(t, size(shank.Key+".dia"), size(over.Key+".bore"), 1e-9, role)
+		}
+	})
+}

@@ -11,7 +11,7 @@ import (
 var columnBrace = &guided{
 	about: About{
 		Key: "column_brace", Label: "Brace behind the column",
-		Words:   []string{"column stiffener", "backing plate", "nod", "tilting column", "filled column", "gusset"},
+		Words:   []string{"column stiffener", "backing plate", "nod", "tilting column", "filled column", "gusset", "rigidity"},
 		Purpose: "The column nods less under a cut: a plate or strut behind it shares the load.",
 		Measure: []string{"Nod: push up at the spindle's nose with 200 N by a spring balance, a dial gauge between nose and table.", "The same with the gauge on the column's foot: what gives, the column or its joint?"},
 		Cautions: []string{"Isolate the machine before you work at it.", "Prop the head: a column whose bolts are slackened can fall.", "Every bolt that is tightened pulls the column: tram after each of them.",

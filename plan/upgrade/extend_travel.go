@@ -21,11 +21,11 @@ func (extendTravel) About() About {
 		Cautions: []string{
 			"Isolate the machine before anything is taken off it.",
 			"Cast-iron dust is harmful and gritty: mask, no air line, wipe the ways before the slide goes back.",
-			"Silver brazing: cadmium-free alloy, fresh air, nothing that burns nearby; keep heat away from bearings. Local rules come first.",
+			"Silver brazing, where the screw is made longer: cadmium-free alloy, fresh air, nothing that burns nearby; keep heat away from bearings. Local rules come first.",
 			"Guards go back on before the machine runs.",
 		},
 		Proof: "Travel by gauge at both ends; the push on the handle at three places; lost motion at three places.",
-		Words: []string{"longer travel", "extend", "reach", "stroke", "cross slide", "compound", "carriage", "range"},
+		Words: []string{"longer travel", "extend", "reach", "stroke", "cross slide", "compound", "carriage", "range", "screw extension"},
 		Hours: [2]float64{8, 25}, Risk: MediumRisk, Undo: NotUndone, Own: true,
 		Needs: []part.Capability{part.Boring, part.Milling, part.Reaming, part.Heat},
 		Cures: []string{"reach.travel", "swing.reach"},

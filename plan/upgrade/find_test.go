@@ -47,7 +47,7 @@ func TestFind(t *testing.T) {
 func TestFindByOtherWords(t *testing.T) {
 	for query, among := range map[string]string{
 		"slop": "new_nut", "backlash": "new_nut", "endplay": "thrust_set", "compound": "larger_toolpost", "chips": "trays_guards", "chatter": "gib_strip",
-		"the handle turns before the slide moves": "new_nut", "daylight": "riser", "bushing": "screw_tail", "wobble": "spindle_bearings",
+		"the handle turns before the slide moves": "new_nut", "daylight": "riser", "topslide": "plinth", "crossslide": "extend_travel", "cross-feed": "extend_travel", "halfnut": "new_nut", "qctp": "larger_toolpost", "grease": "oil_ways", "rigid": "plinth", "lapping": "scraping", "bushing": "screw_tail", "wobble": "spindle_bearings",
 	} {
 		require.Contains(t, found(query), among, query)
 	}

@@ -81,8 +81,10 @@ func (k handwheel) Apply(s *Site) {
 }
 
 // asFound is a leaf of the axis as found; NaN where it is not known.
-func (s *Site) asFound(name string) float64 {
-	leaf, ok := s.Layout.Scope.Leaf(name)
+func (s *Site) asFound(name string) float64 { return asFound(s.Layout, name) }
+
+func asFound(l *axis.Layout, name string) float64 {
+	leaf, ok := l.Scope.Leaf(name)
 	if !ok || leaf.Origin == sheet.Unknown {
 		return nan
 	}
@@ -95,7 +97,13 @@ func rimForce(l *axis.Layout, h *axis.Part) {
 		return
 	}
 	if !l.Scope.Has(h.Key + ".dia") {
-		l.Scope.In(h.Key).Measure(sheet.Q{Key: "dia", Label: h.Label + " outside diameter", Symbol: "D", Unit: unit.MM, Quiet: true}, sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
+		dia := sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)}
+		if rim, ok := l.Scope.Leaf(h.Key + ".rim"); ok && rim.Origin != sheet.Unknown {
+			dia = rim
+			dia.Value, dia.Spread.Std, dia.Spread.Half = 2*rim.Value, 2*rim.Spread.Std, 2*rim.Spread.Half
+			dia.Note = "twice the radius at which the hand holds it"
+		}
+		l.Scope.In(h.Key).Measure(sheet.Q{Key: "dia", Label: h.Label + " outside diameter", Symbol: "D", Unit: unit.MM, Quiet: true}, dia)
 	}
 	l.RimForce(h)
 }
@@ -103,9 +111,9 @@ func rimForce(l *axis.Layout, h *axis.Part) {
 // room keeps the circle of the wheel, and the hand on it, clear of what is around.
 func (handwheel) room(s *Site, h *axis.Part) {
 	l, sc := s.Layout, s.Scope
-	s.typed(sc, quiet("room", "room around the handle, from the screw's axis", "r_o", unit.MM),
-		Field{Name: "room", Label: "Room around it, from the screw's axis", Hint: "to tray, apron, bench or the next handle, slide at both ends"}, "", 1, 1000, nan)
-	sc.Formula(quiet("clear", "handle clear of what is around it", "c", unit.MM), "room - radius", "geometry", sheet.With{"radius": h.Key + ".radius"})
+	room := s.measuredOr(h.Key+".room", quiet("room", "room around the handle, from the screw's axis", "r_o", unit.MM),
+		Field{Name: "room", Label: "Room around it, from the screw's axis", Hint: "to tray, apron, bench or the next handle, slide at both ends"}, "", 1, 1000)
+	sc.Formula(quiet("clear", "handle clear of what is around it", "c", unit.MM), "room - radius", "geometry", sheet.With{"room": room, "radius": h.Key + ".radius"})
 	l.Assume(sc, quiet("clear_least", "clearance wanted around a handle", "", unit.MM), 2, "common practice, no source: 2 mm")
 	sc.Check(sheet.Check{Key: "room_check", Label: "Handle clear of what is around it", Figure: "clear", Limit: "clear_least", Level: sheet.Stop,
 		Sentence: "{figure} is left between the handle's circle and the nearest thing, and {limit} is wanted.", Source: "geometry"})

@@ -104,3 +104,17 @@ func TestHandwheelUnmeasured(t *testing.T) {
 	both := built(t, and(with("handwheel", "dia", "120"), "handwheel", "dia", "100"))
 	require.NotEmpty(t, both.Result.Conflicts())
 }
+
+// What the sheet asks for is used: held at a radius of 45 the handle is 90 across, 3 N·m
+// at 45 mm are 66.7 N; and 95 measured around it leave 95 − 60 = 35.
+func TestHandwheelByWhatTheSheetHas(t *testing.T) {
+	m := with("handwheel", "dia", "120")
+	h, _ := m.Axes[0].Part("handle")
+	h.Entries["rim"], h.Entries["room"] = plan.Entry{Typed: "45"}, plan.Entry{Typed: "95"}
+	p := built(t, m)
+	is(t, p, map[string]float64{"cross.upgrade_1.stood": 66.6667, "cross.upgrade_1.clear": 35})
+	require.Empty(t, failing(p))
+	for _, f := range p.Site("1").Fields {
+		require.NotEqual(t, "room", f.Name, "it is not asked for twice")
+	}
+}

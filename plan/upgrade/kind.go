@@ -268,7 +268,7 @@ func (s *Site) aim(name string, u unit.Unit, less bool) {
 	s.Scope.Fix(quiet("stood", "what it was before", "", u), "goal", "decided: as it stood before this upgrade", with)
 	s.Scope.Formula(quiet("better", "better than before by", "", u), text, "geometry", with)
 	s.Scope.Check(sheet.Check{Key: "better_check", Label: s.Name + ": better than it was", Figure: "better", Limit: nothing, Level: sheet.Rule,
-		Sentence: "What it is for comes out better by {figure}; below {limit} it is made worse.", Source: "an upgrade is to better what it is for"})
+		Sentence: "Gained of what it is for: {figure}. Below {limit} it comes out worse than it was.", Source: "an upgrade is to better what it is for"})
 }
 
 // GoalKeys are the keys of what it is for.

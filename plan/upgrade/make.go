@@ -244,6 +244,15 @@ func stock(said, usual string) string {
 	return usual
 }
 
+// quillStock is what a quill is made of: one that is only known to be of steel is
+// not made of the soft free-cutting sort.
+func quillStock(said string) string {
+	if said == "steel" {
+		said = ""
+	}
+	return stock(said, "c45")
+}
+
 // casting is the material of an old casting.
 func casting(said string) string {
 	if said == "cast_iron" || said == "" {

@@ -110,6 +110,9 @@ func (s *Site) askDial(d, t *axis.Part, onDia bool) {
 	}
 	s.typed(sc, quiet("dia", "dial's diameter asked for", "D", unit.MM), Field{Name: "dia", Label: "Diameter", Hint: `48, 2 in, 1-7/8"`}, "", 1, 300, was)
 	s.Amount, s.Most = sc.Key("dia"), 120
+	if !l.Scope.Has(d.Key+".room") && was > 0 { // nothing says how large it may be
+		s.Most = min(s.Most, 2*was)
+	}
 	wide := ""
 	if leaf, ok := l.Scope.Leaf(d.Key + ".length"); ok && leaf.Origin != sheet.Unknown {
 		wide = s.proposed(leaf.Value)

@@ -1,6 +1,7 @@
 package upgrade_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -162,4 +163,18 @@ func TestBetterNamesTheUpgrade(t *testing.T) {
 		require.Contains(t, c.Label, want)
 		require.Contains(t, c.Label, ": better than it was")
 	}
+}
+
+// The old nut and the old screw show nothing of another lead: a screw that is cut to them
+// keeps the lead that was to go. A screw of the same lead is cut to them.
+func TestScrewOfAnotherLeadIsNotCutToTheOldOne(t *testing.T) {
+	p := built(t, played("0.2", "0.3", "0.21", "new_lead", "for", "fewer", "lead", "2.5 mm", "dial", "new", "clockwise", "minus"))
+	turned := stepNamed(t, p.Site("1").Make(p.Result), "turn_screw")
+	require.Contains(t, turned.Do, "Its lead is another than the old one's")
+	require.NotContains(t, turned.Do, "are those of the old one")
+	require.Contains(t, strings.Join(piece(t, p, "1", "screw").Notes, " "), "The old nut does not fit its thread")
+
+	p = built(t, played("0.2", "0.3", "0.21", "new_screw", "more", "none", "play", "0.05", "clockwise", "minus"))
+	require.Contains(t, stepNamed(t, p.Site("1").Make(p.Result), "turn_screw").Do, "are those of the old one")
+	require.Contains(t, strings.Join(piece(t, p, "1", "screw").Notes, " "), "Try the thread in the old nut")
 }

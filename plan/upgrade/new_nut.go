@@ -18,7 +18,7 @@ type newNut struct{}
 func (newNut) About() About {
 	return About{
 		Key: "new_nut", Label: "New feed nut",
-		Words:   []string{"feed nut", "backlash", "worn nut", "bronze nut", "cross slide nut", "tapping"},
+		Words:   []string{"feed nut", "backlash", "worn nut", "bronze nut", "acetal nut", "plastic nut", "cross slide nut", "tapping"},
 		Purpose: "The nut fits its screw again, so that less of the handle's turn is lost.",
 		Cautions: []string{
 			"Isolate the machine before the slide is taken off its screw.",

@@ -111,8 +111,8 @@ func (oilWays) edges(s *Site, sl *axis.Part) {
 	l, sc := s.Layout, s.Scope
 	const group = "The groove"
 	s.typed(sc, quiet("way_width", "width of the narrowest way that gets one", "b_w", unit.MM), Field{Name: "way_width", Label: "Width of the narrowest way that gets one", Group: group}, "", 1, 300, nan)
-	s.typed(sc, quiet("groove_width", "width of a groove", "b", unit.MM), Field{Name: "groove_width", Label: "Width", Hint: "2 to 3", Group: group}, s.proposed(2.5), 0.5, 10, 2.5)
-	s.typed(sc, quiet("groove_depth", "depth of a groove", "t", unit.MM), Field{Name: "groove_depth", Label: "Depth", Hint: "1 to 1.5", Group: group}, s.proposed(1.2), 0.2, 10, 1.2)
+	s.typed(sc, quiet("groove_width", "width of a groove", "b", unit.MM), Field{Name: "groove_width", Label: "Width", Hint: "2 to 3", Group: group}, s.proposed(2.5), 1, 6, 2.5)
+	s.typed(sc, quiet("groove_depth", "depth of a groove", "t", unit.MM), Field{Name: "groove_depth", Label: "Depth", Hint: "1 to 1.5", Group: group}, s.proposed(1.2), 0.5, 4, 1.2)
 	s.typed(sc, quiet("metal", "metal of the slide above its ways", "h", unit.MM), Field{Name: "metal", Label: "Slide's thickness above the ways", Hint: "down to a T-slot, if there is one", Group: group}, "", 1, 300, nan)
 	sc.Formula(quiet("side", "groove from the way's edges, at the most", "", unit.MM), "(way_width - groove_width) / 2", "geometry: a straight groove along the middle")
 	sc.Check(sheet.Check{Key: "side_check", Label: "Grooves clear of the ways' edges", Figure: "side", Limit: "edge_least", Level: sheet.Rule,

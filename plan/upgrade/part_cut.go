@@ -1,6 +1,7 @@
 package upgrade
 
 import (
+	"math"
 	"slices"
 
 	"fettle/plan/axis"
@@ -117,6 +118,7 @@ func longer(m *making, p *axis.Part, do string) {
 	env := [2]float64{long, 20}
 	switch p.Role {
 	case "quill":
+		new.Material = quillStock(p.Material)
 		dia := m.class(want{part: p.Key, name: "dia", label: "outside", key: p.Key + ".dia", leaf: p.Key + ".dia", formula: "made"}, "g6")
 		dia = m.suits(dia, "the bore that it slides in", p.Key+".dia", micrometer)
 		new.Round = &part.Round{Length: length, Outside: []part.Step{{Label: "quill", Length: drawn("", long), Dia: dia, Chamfer: 1}}}
@@ -184,10 +186,33 @@ func feedScrew(m *making) {
 	}
 	r.Length = m.general(want{part: "screw", label: "length over all", nominal: thread + long})
 	m.add(part.Part{Key: "screw", Label: "new feed screw", Replaces: t.Key, Material: stock(t.Material, "c45"), Round: r,
-		Notes: []string{"Run-out under 0.03 mm along its length.", "Try the thread in the old nut before the bar comes out of the lathe.", "Thrust collar, key or flat for the handle: copy the old screw."}})
-	m.step(made, "screw", part.Operation{Key: "turn_screw", Do: "Turn the new screw with a steady: the shank first, then screwcut the feed thread. The hand of the thread and its lead are those of the old one: lay the two side by side.",
+		Notes: []string{"Run-out under 0.03 mm along its length.", m.tryThread(t), "Thrust collar, key or flat for the handle: copy the old screw."}})
+	m.step(made, "screw", part.Operation{Key: "turn_screw", Do: "Turn the new screw with a steady: the shank first, then screwcut the feed thread. " + m.handAndLead(t),
 		Needs: []part.Capability{part.Turning, part.Threads}, Envelope: [2]float64{thread + long, dia}, After: []string{"measure_screw"}, Minutes: [2]float64{360, 900}, Record: "run-out, and travel in ten turns", Cautions: []string{eyes}})
 	m.buy(part.Bought{Key: "screw_bar", Label: "bar for the feed screw, straight to 0.1 mm, or threaded bar to be joined to the old shank", Quantity: 1, For: "screw", Source: "common practice, no source"})
+}
+
+// otherLead tells whether the screw gets another lead than it has.
+func (m *making) otherLead(t *axis.Part) bool {
+	was, okWas := m.earlier(t.Key + ".pitch")
+	is, ok := m.figure(t.Key + ".pitch")
+	return ok && okWas && math.Abs(is-was) > 1e-6
+}
+
+// handAndLead says what the new thread is cut by.
+func (m *making) handAndLead(t *axis.Part) string {
+	if m.otherLead(t) {
+		return "Its lead is another than the old one's: measure ten turns of the first pass. Its hand is by which way the slide is to go."
+	}
+	return "The hand of the thread and its lead are those of the old one: lay the two side by side."
+}
+
+// tryThread says what the new thread is tried in.
+func (m *making) tryThread(t *axis.Part) string {
+	if m.otherLead(t) {
+		return "The old nut does not fit its thread: try a gauge nut, or the new one, before the bar comes out of the lathe."
+	}
+	return "Try the thread in the old nut before the bar comes out of the lathe."
 }
 
 // moreOfThread: the thread of the old screw is cut further.

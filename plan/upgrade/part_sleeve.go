@@ -110,7 +110,7 @@ func oldEnd(m *making, shank *axis.Part, kind string) part.Part {
 		p.Round.Cross = append(p.Round.Cross, part.CrossHole{Through: true, Label: "with the extension", Dia: drawn("cross pin", m.or("extension.pin", 3)),
 			At: drawn("", m.roundLength(p.Round)-m.or("extension.lap", 14)/2)})
 	} else {
-		p.Notes = append(p.Notes, "Clean the lap to bright metal, free of oil, just before it is joined. Nothing is cut.")
+		p.Notes = append(p.Notes, "Clean the lap to bright metal, free of oil, just before it is joined.")
 	}
 	return p
 }

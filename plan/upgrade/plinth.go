@@ -18,7 +18,7 @@ type plinth struct{}
 func (plinth) About() About {
 	return About{
 		Key: "plinth", Label: "Plinth in place of the top slide",
-		Words:   []string{"solid post", "solid toolpost", "compound delete", "compound rest", "tool block", "parting off", "chatter"},
+		Words:   []string{"solid post", "solid toolpost", "compound delete", "compound rest", "tool block", "parting off", "chatter", "rigidity"},
 		Purpose: "The toolpost stands on solid metal: fewer joints and slides between tool and bed. What the top slide did, feeding at an angle, is given up for as long as it is fitted.",
 		Cautions: []string{
 			"Isolate the machine before the toolpost comes off.",
@@ -36,8 +36,14 @@ func (plinth) About() About {
 // Suits a top slide.
 func (plinth) Suits(l *axis.Layout) bool { return l.Capacity.Key == "toolpost" }
 
-// Trials of a plinth: as high as all holds.
-func (plinth) Trials(*axis.Layout) []Trial { return asUsual }
+// Trials of a plinth: with as much of its holder's range left up as down, where that
+// was measured; else as high as all holds.
+func (plinth) Trials(l *axis.Layout) []Trial {
+	if middle := asFound(l, "centre_above_cross") - (asFound(l, "holder_lowest")+asFound(l, "holder_highest"))/2; middle > 0 {
+		return []Trial{{"", map[string]string{"height": unit.MM.With(middle)}}}
+	}
+	return asUsual
+}
 
 func (k plinth) Apply(s *Site) {
 	sc := s.Scope

@@ -7,6 +7,7 @@ import (
 
 	"fettle/plan"
 	"fettle/plan/sheet"
+	"fettle/plan/upgrade"
 )
 
 // By hand, centre height 75 above the cross slide, a holder from 14 to 26: as much up as
@@ -73,4 +74,12 @@ func TestPlinthUnmeasured(t *testing.T) {
 		require.Equal(t, missing, c.Missing[0].Key)
 	}
 	require.Contains(t, stepNamed(t, p.Site("1").Make(p.Result), "measure_plinth").Asks[1], "A plinth gives no travel")
+}
+
+// It is tried with as much of the holder's range up as down, by hand 75 − (14 + 26) / 2 = 55,
+// and not as high as the tool still comes down to the centre: that only bends more.
+func TestPlinthIsTriedInTheMiddle(t *testing.T) {
+	p := built(t, on("top_slide", "plinth"))
+	s := p.Site("1")
+	require.Equal(t, []upgrade.Trial{{Inputs: map[string]string{"height": "55 mm"}}}, s.Kind.Trials(s.Layout))
 }

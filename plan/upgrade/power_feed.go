@@ -142,7 +142,7 @@ func (powerFeed) stands(s *Site, take *taking) {
 	l, sc := s.Layout, s.Scope
 	const group = "Where it stands"
 	b, _ := l.WithRole("bracket")
-	options := []Option{{"other", "at the other end of the " + map[bool]string{true: "table", false: "screw"}[b.Side == axis.Moving]}}
+	options := []Option{{"other", "at the other end of the " + map[bool]string{true: "table", false: "screw, where that can be reached"}[b.Side == axis.Moving]}}
 	on := onBracket(l, b)
 	if on != nil {
 		options = append(options, Option{"handle", "between the " + b.Label + " and the " + on.Label})

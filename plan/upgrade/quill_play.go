@@ -22,9 +22,9 @@ func (quillPlay) About() About {
 		Purpose: "The nose swings less, up and down, and the depth of a hole is set by a nut with marks.",
 		Cautions: []string{
 			"Isolate the machine before the quill comes out.",
-			"The return spring is wound up: hold its cap and let it go turn by turn, with eye protection. It can break a finger.",
+			"A drill's return spring is wound up: hold its cap and let it go turn by turn, with eye protection. It can break a finger.",
 			"A split casting that is pinched too hard cracks, or seizes the quill: let it off before the quill is moved.",
-			"The quill drops when its pinion is drawn: hold it.",
+			"An upright quill drops when its pinion is drawn: hold it.",
 			"Cast-iron dust and honing slurry: mask, wash everything out before the bearings go back.",
 		},
 		Proof: "A dial gauge at the nose, pushed and pulled with 50 N, quill right in and right out; ten holes by the depth nut, within 0.05 mm.",

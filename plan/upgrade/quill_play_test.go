@@ -1,6 +1,7 @@
 package upgrade_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -80,4 +81,14 @@ func TestQuillPlayUnmeasured(t *testing.T) {
 	}
 	require.Contains(t, keys, "a.upgrade_1.nose")
 	require.NotEmpty(t, built(t, and(loose("wanted", "0.015"), "quill_play", "wanted", "0.01", "now", "0.05", "nose", "35")).Result.Conflicts())
+}
+
+// A tailstock's barrel has neither return spring nor pinion: nobody is told to let one off.
+func TestBarrelPlayHasNoSpring(t *testing.T) {
+	m := on("tailstock", "quill_play", "wanted", "0.015", "now", "0.05", "nose", "35")
+	p := built(t, m)
+	for _, o := range p.Site("1").Make(p.Result).Steps {
+		require.NotContains(t, o.Do+" "+strings.Join(o.Cautions, " "), "spring", o.Key)
+		require.NotContains(t, o.Do+" "+strings.Join(o.Cautions, " "), "pinion", o.Key)
+	}
 }

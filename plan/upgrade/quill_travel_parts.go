@@ -37,7 +37,7 @@ func (k quillTravel) Parts(s *Site, r *sheet.Result) Make {
 	if keyway, ok := l.WithRole("keyway"); ok && s.input("way", "") == "nut_back" {
 		longer(m, keyway, "cut the keyway further")
 	}
-	if len(m.out.Parts) > 0 {
+	if way := s.input("way", quillWays[0].Value); len(m.out.Parts) > 0 || way == "tip" {
 		m.quillApart()
 	}
 	m.proofOf(k.About())
@@ -57,7 +57,7 @@ func (m *making) newQuill(thread string) {
 	r := &part.Round{Length: length, Outside: []part.Step{{Label: "quill", Length: drawn("", long), Dia: dia, Chamfer: 1}},
 		Left:  []part.Step{{Label: "nut's seat, as the old quill's", Length: m.general(want{part: quill.Key, label: "depth of the nut's seat", nominal: m.or(nut.Key+".length", 20), grows: true}), Dia: drawn("", bore+8)}, {Label: "clear of the screw", Length: drawn("", long), Dia: drawn("", bore+1), Through: true}},
 		Right: []part.Step{{Label: "Morse taper " + taper.Size + ", reamed", Length: m.general(want{part: quill.Key, label: "depth of the socket", nominal: taper.Drawbar, grows: true}), Dia: drawn("socket", taper.Large), Taper: taper.Ratio}}}
-	m.add(part.Part{Key: quill.Key, Label: "longer " + quill.Label, Replaces: quill.Key, Material: stock(quill.Material, "c45"), Round: r,
+	m.add(part.Part{Key: quill.Key, Label: "longer " + quill.Label, Replaces: quill.Key, Material: quillStock(quill.Material), Round: r,
 		Notes: []string{"Socket: Morse taper " + taper.Size + ", bored, then reamed with two reamers; true to the outside within 0.01 mm.", "Keyway: width and depth as the old one, and as long as the plan's keyway.", "Bore for the screw and socket meet: a tool's shank reaches the screw's tip."}})
 	m.step(made, quill.Key, part.Operation{Key: "make_" + quill.Key, Do: "Turn the quill between centres and finish its outside to the body's bore; bore and ream the taper with its outside running true; then the nut's seat and the keyway. All of it while the old quill still works.",
 		Needs: []part.Capability{part.Turning, part.Boring, part.Reaming, part.Milling}, Envelope: [2]float64{long, dia.Nominal}, Minutes: [2]float64{600, 1500}, Record: "outside at three places; run-out in the taper", Cautions: []string{eyes},

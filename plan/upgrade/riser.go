@@ -108,7 +108,7 @@ func (riser) Parts(s *Site, r *sheet.Result) Make {
 	}
 	block := part.Part{Key: "riser", Label: "riser block", Material: "gjl250", Quantity: 1,
 		Flat:  &part.Flat{Length: foot("length", "front to back", 160), Width: foot("width", "side to side", 120), Thickness: high, Angle: 90},
-		Notes: []string{"Top and bottom parallel within 0.02 mm in 100 mm; flat so that a feeler of 0.03 mm does not enter.", "A full section, or ribs under at least 60 % of the foot.", "Bolt holes: spot through the column's foot."}}
+		Notes: []string{"Top and bottom parallel within 0.01 mm over the foot: what they are off, over the foot, tilts the head; flat so that a feeler of 0.03 mm does not enter.", "A full section, or ribs under at least 60 % of the foot.", "Bolt holes: spot through the column's foot."}}
 	dia := m.or("foot_bolt_dia", 0)
 	if c, ok := fastener.ClearanceFor(metric(dia)); ok {
 		n := m.or("foot_bolts", 4)

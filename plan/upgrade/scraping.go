@@ -10,7 +10,7 @@ import (
 var scraping = &guided{
 	about: About{
 		Key: "scraping", Label: "Ways scraped true",
-		Words:   []string{"scrape", "scraping in", "blueing", "spotting", "worn ways", "dovetail", "regrind", "flaking"},
+		Words:   []string{"scrape", "scraping in", "blueing", "spotting", "worn ways", "dovetail", "regrind", "flaking", "lapping"},
 		Purpose: "The slide runs straight and as lightly at one end as at the other. What is scraped off the flat lets the slide down.",
 		Measure: []string{"Both flats and both flanks by blue and a straightedge, at both ends and in the middle.", "The dovetail over rollers at three places.", "Height of the slide above the ways, before the first cut."},
 		Cautions: []string{"Isolate the machine before it is stripped.", "A casting slides off a bench: clamp it, and lift it with a hoist or a second pair of hands.", "Scrapers are sharp: cut away from the hand that holds the work, and cap them.",
