@@ -12,6 +12,7 @@ import (
 type LogQuery struct {
 	MachineID int64
 	Upgrade   string // ID of the upgrade; "" is any or none
+	Pictured  bool   // only those with photos
 	Search    string // see [Store.Log]; "" is all
 	After     string // [LogPage.Next] of the page before; "" is the first page
 	Limit     int    // of a page; 0 is [LogPageSize]
@@ -72,6 +73,9 @@ func (q LogQuery) condition() (string, []any, error) {
 	condition, args := `machine_id = ? AND deleted_at IS NULL`, []any{q.MachineID}
 	if q.Upgrade != "" {
 		condition, args = condition+` AND upgrade_id = ?`, append(args, q.Upgrade)
+	}
+	if q.Pictured {
+		condition += ` AND EXISTS (SELECT 1 FROM log_photo WHERE log_photo.entry_id = log_entry.id)`
 	}
 	if strings.TrimSpace(q.Search) != "" {
 		condition += ` AND id IN (SELECT rowid FROM log_search WHERE log_search MATCH ?)`

@@ -89,20 +89,37 @@ func (s *Store) Comparison(ctx context.Context, machineID int64, upgradeID strin
 }
 
 func photoInRole(ctx context.Context, tx *sql.Tx, machineID int64, upgradeID string, role buildlog.Role, order string) (*buildlog.Photo, error) {
-	query := strings.ReplaceAll(`
-		SELECT log_photo.caption, log_photo.role, `+photoColumns+`
-		FROM log_entry
-		JOIN log_photo ON log_photo.entry_id = log_entry.id
-		JOIN photo ON photo.id = log_photo.photo_id
-		WHERE log_entry.machine_id = ? AND log_entry.upgrade_id = ? AND log_entry.deleted_at IS NULL AND log_photo.role = ?
-		ORDER BY log_entry.at $order, log_entry.id $order
-		LIMIT 1`, `$order`, order)
-	var p buildlog.Photo
-	err := tx.QueryRowContext(ctx, query, machineID, upgradeID, role).Scan(append([]any{&p.Caption, &p.Role}, photoFields(&p)...)...)
+	p, err := photoOfUpgrade(ctx, tx, machineID, upgradeID, `log_photo.role = ?`, string(role), order)
 	if errors.Is(err, sql.ErrNoRows) {
 		return nil, nil
 	}
 	return &p, err
+}
+
+// UpgradePhoto reads a photo of an upgrade: of its entries that are not deleted, as the newest of those that
+// have it shows it. It returns [ErrNotFound] where none has it.
+func (s *Store) UpgradePhoto(ctx context.Context, machineID int64, upgradeID, sha256 string) (p buildlog.Photo, err error) {
+	err = s.read(ctx, func(tx *sql.Tx) (err error) {
+		p, err = photoOfUpgrade(ctx, tx, machineID, upgradeID, `photo.sha256 = ?`, sha256, `DESC`)
+		return err
+	})
+	if errors.Is(err, sql.ErrNoRows) {
+		err = notFound("photo", sha256)
+	}
+	return p, err
+}
+
+func photoOfUpgrade(ctx context.Context, tx *sql.Tx, machineID int64, upgradeID, condition, is, order string) (p buildlog.Photo, err error) {
+	query := strings.NewReplacer(`$order`, order, `$condition`, condition).Replace(`
+		SELECT log_photo.caption, log_photo.role, ` + photoColumns + `
+		FROM log_entry
+		JOIN log_photo ON log_photo.entry_id = log_entry.id
+		JOIN photo ON photo.id = log_photo.photo_id
+		WHERE log_entry.machine_id = ? AND log_entry.upgrade_id = ? AND log_entry.deleted_at IS NULL AND $condition
+		ORDER BY log_entry.at $order, log_entry.id $order
+		LIMIT 1`)
+	err = tx.QueryRowContext(ctx, query, machineID, upgradeID, is).Scan(append([]any{&p.Caption, &p.Role}, photoFields(&p)...)...)
+	return p, err
 }
 
 // isForeign tells whether a row was refused for naming one that is not there.

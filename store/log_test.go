@@ -398,6 +398,11 @@ func TestComparisonOfAnUpgrade(t *testing.T) {
 	got, err := s.Comparison(t.Context(), id, "1")
 	require.NoError(t, err)
 	require.Equal(t, store.Comparison{Before: &first, After: &last}, got)
+	p, err := s.UpgradePhoto(t.Context(), id, "1", first.SHA256)
+	require.NoError(t, err)
+	require.Equal(t, first, p)
+	_, err = s.UpgradePhoto(t.Context(), id, "2", first.SHA256)
+	require.ErrorIs(t, err, store.ErrNotFound, "of another upgrade")
 
 	_, err = s.SaveLogEntry(t.Context(), id, 0, buildlog.Entry{Key: "e", At: "2026-03-04T12:00",
 		Photos: []buildlog.Photo{shot("e", 6, buildlog.After), shot("e", 7, buildlog.After)}})

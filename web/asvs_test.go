@@ -224,7 +224,7 @@ func withTLS(o *web.Options) { o.TLS = true }
 // pages are addresses of every kind.
 var pages = []string{"/", "/nothing-here", "/machines/1", "/machines/1/export", "/machines/1/buy", "/machines/1/buy/buy-list.csv", "/bench", "/phone",
 	"/machines/1/axes/cross", "/machines/1/upgrades/1", "/machines/1/figures/x", "/machines/1/log", "/machines/1/log/k1", "/machines/1/deleted-entries",
-	"/data", "/photos/x/small"}
+	"/machines/1/log/k1/compare", "/machines/1/upgrades/1/compare", "/data", "/photos/x/small"}
 
 var asvsAccess = []row{
 	{"4.1.1", "the server decides who sees what", func(t *testing.T, s *workshop) {

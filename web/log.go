@@ -26,6 +26,7 @@ func (s *Server) logRoutes(r chi.Router) {
 	r.Get("/machines/{machine}/log", s.handle(s.logShow))
 	r.Get("/machines/{machine}/deleted-entries", s.handle(s.logDeleted))
 	r.Get("/machines/{machine}/log/{entry}", s.handle(s.entryShow))
+	r.Get("/machines/{machine}/log/{entry}/compare", s.handle(s.compareEntry))
 	r.Get("/machines/{machine}/log/{entry}/edit", s.handle(s.entryEdit))
 	r.Post("/machines/{machine}/log/{entry}/delete", s.handle(s.entryDelete))
 	r.Post("/machines/{machine}/log/{entry}/restore", s.handle(s.entryRestore))
@@ -59,6 +60,7 @@ type logView struct {
 	Notices []undo     `json:"-"`
 	URL     string     `json:"-"`
 	machine string     // address of its page
+	compare string     // where photos of the upgrade are laid side by side; "": there are not two here
 }
 
 // logLine is an entry, or an upgrade that was fitted: one of them.
@@ -164,9 +166,18 @@ func (s *Server) logOf(r *http.Request, m store.Stored, q store.LogQuery) (*logV
 // logOfUpgrade adds what is told of one upgrade alone.
 func (s *Server) logOfUpgrade(r *http.Request, v *logView, m store.Stored, q store.LogQuery) error {
 	v.Upgrade = aboutLinks(m, buildlog.Entry{Upgrade: q.Upgrade})[0].Text
+	photos := 0
+	for _, line := range v.Lines {
+		if line.Entry != nil {
+			photos += len(line.Entry.Photos)
+		}
+	}
 	c, err := s.store.Comparison(r.Context(), m.ID, q.Upgrade)
+	if photos > 1 || c.Before != nil && c.After != nil {
+		v.compare = planPath(m.ID, q.Upgrade) + "/compare"
+	}
 	if err == nil && c.Before != nil && c.After != nil {
-		v.Compare = &comparison{ID: "upgrade-" + q.Upgrade, Before: shown(*c.Before), After: shown(*c.After)}
+		v.Compare = &comparison{Before: shown(*c.Before), After: shown(*c.After)}
 	}
 	return err
 }

@@ -24,13 +24,6 @@ type entryView struct {
 	machine string
 }
 
-// comparison is two photos side by side, or one over the other.
-type comparison struct {
-	ID     string     `json:"-"`
-	Before photoShown `json:"before"`
-	After  photoShown `json:"after"`
-}
-
 // entryKeys are keys of entries, which whoever writes one gives.
 var entryKeys = regexp.MustCompile(`^[A-Za-z0-9_-]{1,64}$`)
 
@@ -75,12 +68,8 @@ func (s *Server) entryShow(w http.ResponseWriter, r *http.Request) error {
 
 func (s *Server) entryView(m store.Stored, e store.LogEntry) entryView {
 	v := entryView{entryLine: *entryLineOf(m, e), Machine: m.Name, URL: logURL(m.ID), machine: machineURL(m.ID), Changed: s.day(e.Changed)}
-	roles := map[buildlog.Role]photoShown{}
-	for _, p := range v.Photos {
-		roles[p.Role] = p
-	}
 	if v.pair {
-		v.Compare = &comparison{ID: "entry", Before: roles[buildlog.Before], After: roles[buildlog.After]}
+		v.Compare = markedPair(e.Photos)
 	}
 	return v
 }

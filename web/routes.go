@@ -62,6 +62,7 @@ func (s *Server) routes() http.Handler {
 			s.planRoutes(r)
 			r.Route("/parts", s.partsRoutes)
 			r.Get("/log", s.handle(s.logShow))
+			r.Get("/compare", s.handle(s.compareUpgrade))
 			r.Post("/move", s.handle(s.upgradeMove))
 			r.Post("/fitted", s.handle(s.upgradeFitted))
 			r.Post("/not-fitted", s.handle(s.upgradeNotFitted))

@@ -488,6 +488,31 @@ func TestCompareByKeyboard(t *testing.T) {
 	tab.WaitVisible(".compare-slide")
 }
 
+// Any two photos of an upgrade are chosen by keyboard, and stand in the address; without scripts too.
+func TestComparedPhotosAreChosen(t *testing.T) {
+	s := newShop(t)
+	s.write(buildlog.Entry{Key: "k1", At: "2026-03-01T14:30", Upgrade: "1", Photos: []buildlog.Photo{{Caption: "rough"}}}, jpegOf(t, plain(800, 600, red)))
+	s.write(buildlog.Entry{Key: "k2", At: "2026-03-02T14:30", Upgrade: "1", Photos: []buildlog.Photo{{Caption: "bored"}, {Caption: "reamed"}}},
+		jpegOf(t, plain(800, 600, green)), jpegOf(t, plain(800, 600, blue)))
+	for name, screen := range map[string]browsertest.Screen{"scripts": {}, "none": {NoScript: true}} {
+		t.Run(name, func(t *testing.T) {
+			tab := browsertest.Open(t, "http://"+s.address+"/machines/1/upgrades/1/log", screen)
+			tab.Click(`a[href$="/compare"]`)
+			tab.WaitText("h1", "Before and after")
+			tab.Click(`li:has(img[alt="rough"]) [name=before]`)
+			tab.Click(`li:has(img[alt="reamed"]) [name=after]`)
+			tab.Press("Enter")
+			tab.WaitText(".compare-before", "rough")
+			tab.WaitText(".compare-after", "reamed")
+			require.Equal(t, !screen.NoScript, tab.Visible(".compare-slide"))
+			tab.Click(`li:has(img[alt="bored"]) [name=after]`) // the other stays
+			tab.Press("Enter")
+			tab.WaitText(".compare-after", "bored")
+			tab.WaitText(".compare-before", "rough")
+		})
+	}
+}
+
 // A search is live, and shows what was met.
 func TestLogSearchIsLive(t *testing.T) {
 	s := newShop(t)
@@ -535,7 +560,7 @@ func full(t *testing.T) *shop {
 func TestLogOnEveryScreen(t *testing.T) {
 	s := full(t)
 	base := "http://" + s.address + "/machines/1"
-	for name, page := range map[string]string{"log": base + "/log", "entry": base + "/log/k1", "edit": base + "/log/k1/edit", "upgrade": base + "/upgrades/1/log",
+	for name, page := range map[string]string{"log": base + "/log", "entry": base + "/log/k1", "edit": base + "/log/k1/edit", "compare": base + "/upgrades/1/compare", "upgrade": base + "/upgrades/1/log",
 		"deleted": base + "/deleted-entries", "data": "http://" + s.address + "/data", "machine": base, "search": base + "/log?q=bored+brack"} {
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
