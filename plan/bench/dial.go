@@ -179,7 +179,7 @@ var dialError = Method{
 		sc.Method(fine("moved", "moved in truth when the dial shows the travel"), dial.Moved)
 		sc.Formula(sheet.Q{Key: "off", Label: "off by", Unit: unit.Percent, Decimals: 2}, "abs(ratio - 1)", "definition")
 		bound(sc, sheet.Check{Key: "off_check", Label: "dial suits the screw", Figure: "off", AtMost: true, Level: sheet.Rule,
-			Sentence: "The dial is off by {figure}, against {limit} at most.", Source: practice + ": tight from 0.2 %, wrong past 1 %"}, sheet.Q{Unit: unit.Percent, Decimals: 2}, 0.002, 0.01)
+			Sentence: "The dial is off by {figure}, against {limit} at most.", Source: dial.OffSource}, sheet.Q{Unit: unit.Percent, Decimals: 2}, dial.OffTight, dial.OffMost)
 		return nil
 	},
 }

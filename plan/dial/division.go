@@ -41,6 +41,14 @@ var (
 	Moved = sheet.Method{Text: "travel / ratio", Source: "geometry"}
 )
 
+// OffMost is as much as a dial may show wrong, as a share of what was moved;
+// above OffTight it is tight.
+const (
+	OffMost   = 0.01
+	OffTight  = 0.002
+	OffSource = practice + ": tight above 0.2 %, fails above 1 %"
+)
+
 // A vernier of n divisions that span n − 1 of the main scale.
 var (
 	// LeastCount is what the vernier tells apart.

@@ -50,12 +50,12 @@ func (bearingPair) Trials(*axis.Layout) []Trial {
 // thinnest first.
 func pairBearings(l *axis.Layout) (list []bearing.Bearing) {
 	shank, ok := l.WithRole("shank")
-	if !ok || !known(l, shank.Key+".dia") {
+	if !ok {
 		return nil
 	}
-	leaf, _ := l.Scope.Leaf(shank.Key + ".dia")
+	dia := asFound(l, shank.Key+".dia")
 	for _, b := range bearing.Catalogue {
-		if b.Kind == bearing.DeepGroove && math.Abs(b.Bore-leaf.Value) < 0.01 {
+		if b.Kind == bearing.DeepGroove && math.Abs(b.Bore-dia) < 0.01 {
 			list = append(list, b)
 		}
 	}
@@ -67,17 +67,17 @@ func pairBearings(l *axis.Layout) (list []bearing.Bearing) {
 func (bearingPair) pair(s *Site) (chosen bearing.Bearing, options []Option) {
 	l := s.Layout
 	b, _ := l.WithRole("bracket")
-	body, ok := l.Scope.Leaf(b.Key + ".dia")
+	body := asFound(l, b.Key+".dia")
 	list := pairBearings(l)
 	chosen = list[0]
 	for _, x := range list {
 		says := sized(x) + ", series " + x.Series
-		if ok && body.Origin != sheet.Unknown {
-			if fits(x, body.Value, b.Material) {
-				chosen = x
-			} else {
-				says += ": too little wall"
-			}
+		switch {
+		case math.IsNaN(body): // nobody can tell
+		case fits(x, body, b.Material):
+			chosen = x
+		default:
+			says += ": too little wall"
 		}
 		options = append(options, Option{x.Designation, says})
 	}

@@ -125,9 +125,20 @@ func (t *teller) screwEnd(s *Site, r *sheet.Result, what string) (any bool) {
 		t.text(" The extension made before is replaced by one of ").strong(show(s, long)).text(" over all.")
 		return true
 	}
-	if visible, longer := planned(s, r, "extension.visible"); longer > shownLength {
-		t.text(" The screw's end then needs an extension of ").strong(show(s, visible)).text(".")
-		return true
+	return t.extension(s, r) || any
+}
+
+// extension tells how far the screw's end is to be made longer, and whether it is.
+func (t *teller) extension(s *Site, r *sheet.Result) bool {
+	key := s.Layout.Find("extension.visible")
+	f, ok := r.Figure(key, sheet.Planned)
+	if !ok || !f.Known() {
+		return false
 	}
-	return any
+	now, _ := r.Figure(key, sheet.Now)
+	if f.Value-now.Value <= shownLength {
+		return false
+	}
+	t.text(" The screw's end then needs an extension of ").strong(show(s, f.Value)).text(".")
+	return true
 }

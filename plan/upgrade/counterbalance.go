@@ -45,8 +45,8 @@ func (counterbalance) Suits(l *axis.Layout) bool {
 // stroke above the travel and what it is to spare.
 func (counterbalance) Trials(l *axis.Layout) []Trial {
 	stroke := ""
-	if leaf, ok := l.Scope.Leaf("travel_found"); ok && leaf.Value > 0 {
-		stroke = unit.MM.With(50 * math.Ceil((leaf.Value+slide.StrutSpare)/50))
+	if travel := asFound(l, "travel_found"); travel > 0 {
+		stroke = unit.MM.With(50 * math.Ceil((travel+slide.StrutSpare)/50))
 	}
 	return []Trial{{"one strut", map[string]string{"struts": "1", "stroke": stroke}}, {"two struts", map[string]string{"struts": "2", "stroke": stroke}}}
 }

@@ -48,16 +48,13 @@ func (floatAdjuster) Trials(*axis.Layout) []Trial {
 // adjusterThreads are the fine threads that the shank has metal for, the largest first.
 func adjusterThreads(l *axis.Layout) (list []fastener.RingNut) {
 	shank, _ := l.WithRole("shank")
-	leaf, ok := l.Scope.Leaf(shank.Key + ".dia")
-	if !ok || leaf.Origin == sheet.Unknown {
-		return nil
-	}
+	dia := asFound(l, shank.Key+".dia")
 	for _, d := range []float64{20, 18, 16, 15, 14, 12, 10, 8, 6} {
 		pitch := 1.0
 		if d < 8 {
 			pitch = 0.75
 		}
-		if d <= leaf.Value+0.01 && d > 0.7*leaf.Value {
+		if d <= dia+0.01 && d > 0.7*dia {
 			list = append(list, fastener.RingNut{Dia: d, Pitch: pitch})
 		}
 	}
@@ -234,9 +231,7 @@ func (k floatAdjuster) Answer(s *Site, r *sheet.Result) []Run {
 	if takes, ok := s.figured(r, s.Scope.Key("stack")); ok {
 		say.text(" Nuts and washer take ").strong(takes).text(" of the screw's end.")
 	}
-	if visible, more := planned(s, r, "extension.visible"); more > shownLength {
-		say.text(" The screw's end then needs an extension of ").strong(show(s, visible)).text(".")
-	}
+	say.extension(s, r)
 	say.text(" Dial and handle are outside what sets the float.")
 	return say.runs
 }

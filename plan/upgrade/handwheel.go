@@ -56,14 +56,11 @@ func (k handwheel) Apply(s *Site) {
 	h, _ := l.WithRole("handle")
 	rimForce(l, h)
 	s.aim(h.Key+".rim_force", unit.Newton, true)
-	s.typed(sc, quiet("dia", "handle's diameter asked for", "D", unit.MM), Field{Name: "dia", Label: "Diameter at the rim", Hint: "of a crank: twice its radius"}, "", 20, 500, s.asFound(h.Key+".dia"))
+	s.typed(sc, quiet("dia", "handle's diameter asked for", "D", unit.MM), Field{Name: "dia", Label: "Diameter at the rim", Hint: "of a crank: twice its radius"}, "", 20, 500, asFound(l, h.Key+".dia"))
 	s.Amount, s.Most = sc.Key("dia"), 300
 	l.Scope.Change(h.Key+".dia", "asked", "as asked", sheet.With{"asked": s.Amount})
-	long := ""
-	if old := s.asFound(h.Key + ".length"); !math.IsNaN(old) {
-		long = s.proposed(old)
-	}
-	s.typed(sc, quiet("boss", "boss along the screw, asked for", "L_b", unit.MM), Field{Name: "boss", Label: "Boss, along the screw", Hint: "the old one is as long"}, long, 3, 200, s.asFound(h.Key+".length"))
+	long := asFound(l, h.Key+".length")
+	s.typed(sc, quiet("boss", "boss along the screw, asked for", "L_b", unit.MM), Field{Name: "boss", Label: "Boss, along the screw", Hint: "the old one is as long"}, s.proposed(long), 3, 200, long)
 	l.Scope.Change(h.Key+".length", "asked", "as asked", sheet.With{"asked": sc.Key("boss")})
 
 	l.Assume(sc, quiet("rim_most", "most at the rim", "F", unit.Newton), rimMost, rimSource)
@@ -78,17 +75,6 @@ func (k handwheel) Apply(s *Site) {
 	lengthenScrew(s)
 	k.nutThread(s)
 	k.keyway(s, h)
-}
-
-// asFound is a leaf of the axis as found; NaN where it is not known.
-func (s *Site) asFound(name string) float64 { return asFound(s.Layout, name) }
-
-func asFound(l *axis.Layout, name string) float64 {
-	leaf, ok := l.Scope.Leaf(name)
-	if !ok || leaf.Origin == sheet.Unknown {
-		return nan
-	}
-	return leaf.Value
 }
 
 // rimForce defines what a hand gives at the handle's rim, unless that is done.
@@ -161,9 +147,7 @@ func (k handwheel) Answer(s *Site, r *sheet.Result) []Run {
 	if carries, ok := s.figured(r, s.Scope.Key("carries")); ok {
 		say.text(" The fixing carries ").strong(carries).text(".")
 	}
-	if visible, more := planned(s, r, "extension.visible"); more > shownLength {
-		say.text(" The screw's end then needs an extension of ").strong(show(s, visible)).text(".")
-	}
+	say.extension(s, r)
 	return say.runs
 }
 

@@ -40,7 +40,7 @@ func (handwheel) fixing(s *Site, h *axis.Part) {
 		sc.Method(quiet("holding", "push that the grub screws hold", "F", unit.Newton), joint.GrubHolding)
 		sc.Method(quiet("carries", "torque that the grub screws carry", "T_g", unit.NewtonMetre), joint.GrubTorque, names)
 	default:
-		key, ok := joint.KeyFor(s.asFound(shank.Key + ".dia"))
+		key, ok := joint.KeyFor(asFound(l, shank.Key+".dia"))
 		if !ok {
 			return
 		}
@@ -78,7 +78,7 @@ func (handwheel) nutThread(s *Site) {
 func (handwheel) keyway(s *Site, h *axis.Part) {
 	l, sc := s.Layout, s.Scope
 	shank, _ := l.WithRole("shank")
-	key, ok := joint.KeyFor(s.asFound(shank.Key + ".dia"))
+	key, ok := joint.KeyFor(asFound(l, shank.Key+".dia"))
 	if !ok || !l.Scope.Has("extension.outside") || s.input("fixed", handleFixings[0].Value) != handleFixings[0].Value {
 		return
 	}

@@ -248,7 +248,7 @@ func TestWiderDialAndTheScrewsEnd(t *testing.T) {
 	p = built(t, m)
 	is(t, p, map[string]float64{"cross.extension.visible": 14, "cross.dial.bore": 14})
 	require.Empty(t, failing(p))
-	require.Contains(t, answer(p, "2"), "The screw needs an extension of 14 mm.")
+	require.Contains(t, answer(p, "2"), "The screw's end then needs an extension of 14 mm.")
 	// The old dial is not bored out when a new one is made, with the bore that it needs.
 	mk := p.Site("1").Make(p.Result)
 	_, there := mk.Part("dial")

@@ -186,11 +186,8 @@ func (newLead) shows(s *Site, d, t *axis.Part, wish string) {
 		off.Decimals = 2
 		in.Formula(off, "when(replaced > 0, 0, abs(shows / lead - 1))", "definition: what it shows over the lead", sheet.With{"lead": t.Key + ".pitch"})
 	}
-	l.Assume(s.Scope, quiet("off_most", "most that a dial may show wrong", "", unit.Percent), 1, "common practice, no source: tight above 0.2 %, fails above 1 %")
-	l.Assume(s.Scope, quiet("off_near", "error of a dial below that within which it is tight", "", unit.Percent), 0.8, "common practice, no source: tight above 0.2 %, fails above 1 %")
 	s.Scope.Formula(shown("off_over", "dial wrong over the whole travel", "", unit.MM), "travel * off", "geometry: in proportion", sheet.With{"off": d.Key + ".off"})
-	s.Scope.Check(sheet.Check{Key: "off_check", Label: "Dial suits the lead", Figure: d.Key + ".off", Limit: "off_most", AtMost: true, Tight: "off_near", Level: sheet.Rule,
-		Sentence: "What the dial shows is {figure} off what the slide moves, and {limit} is the most: plan a new dial for this lead.", Source: "common practice, no source"})
+	s.dialSuits(d.Key+".off", ": plan a new dial for this lead")
 }
 
 // push compares what a push of the slide asks of the handle, as it stood and

@@ -156,14 +156,8 @@ func (k newFeed) nut(s *Site, nut, t *axis.Part, more string) {
 // diaOfNew asks how thick the new screw is.
 func diaOfNew(s *Site, t *axis.Part) {
 	l := s.Layout
-	wide := ""
-	old, ok := l.Scope.Leaf(t.Key + ".dia")
-	if ok && old.Origin != sheet.Unknown {
-		wide = s.proposed(old.Value)
-	} else {
-		old.Value = nan
-	}
-	s.typed(s.Scope, quiet("dia", "diameter of the new screw", "d", unit.MM), Field{Name: "dia", Label: "Diameter of its thread", Hint: "the old one's; larger is stiffer"}, wide, 2, 100, old.Value)
+	old := asFound(l, t.Key+".dia")
+	s.typed(s.Scope, quiet("dia", "diameter of the new screw", "d", unit.MM), Field{Name: "dia", Label: "Diameter of its thread", Hint: "the old one's; larger is stiffer"}, s.proposed(old), 2, 100, old)
 	l.Scope.Change(t.Key+".dia", "asked", "as asked", sheet.With{"asked": s.Scope.Key("dia")})
 }
 

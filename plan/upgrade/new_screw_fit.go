@@ -40,19 +40,14 @@ func (k newFeed) tip(s *Site, t *axis.Part, face string) {
 
 // beyondTip is the wall, on the screw's own side, before its free end.
 func beyondTip(l *axis.Layout, t *axis.Part, face string) (*axis.Part, bool) {
-	at, ok := l.Scope.Leaf(t.Key + "." + face)
-	if !ok || at.Origin == sheet.Unknown {
-		return nil, false
-	}
+	at := asFound(l, t.Key+"."+face)
 	for i := range l.Parts {
 		p := &l.Parts[i]
 		role, _ := axis.RoleNamed(p.Role)
-		near, okN := l.Scope.Leaf(p.Key + "." + map[string]string{"from": "to", "to": "from"}[face])
-		if !role.Cut || (p.Side == axis.Moving) != (t.Side == axis.Moving) || !okN || near.Origin == sheet.Unknown {
-			continue
-		}
+		near := asFound(l, p.Key+"."+map[string]string{"from": "to", "to": "from"}[face])
 		const within = 0.5 // mm that two readings may differ by
-		if face == "from" && near.Value <= at.Value+within || face == "to" && near.Value >= at.Value-within {
+		before := face == "from" && near <= at+within || face == "to" && near >= at-within
+		if role.Cut && (p.Side == axis.Moving) == (t.Side == axis.Moving) && before {
 			return p, true
 		}
 	}

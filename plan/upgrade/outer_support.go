@@ -79,7 +79,7 @@ func (k outerSupport) Apply(s *Site) {
 		in.Measure(quiet("long", "bearing's width", "B", unit.MM), sheet.Leaf{Value: x.Width, Origin: sheet.Chosen, Note: x.DimensionSource()})
 		k.ball(s, x)
 	} else {
-		dia := s.asFound(shank.Key + ".dia")
+		dia := asFound(l, shank.Key+".dia")
 		s.typed(in, quiet("od", "bush's outside", "D", unit.MM), Field{Name: "od", Label: "Bush, outside", Hint: "a wall of 2 mm is usual"}, s.proposed(dia+4), 1, 200, nan)
 		s.typed(in, quiet("long", "bush's length", "L", unit.MM), Field{Name: "long", Label: "Bush, length", Hint: "one and a half diameters at the least"}, s.proposed(math.Ceil(1.5*dia)), 1, 300, nan)
 		k.bush(s, in, names)

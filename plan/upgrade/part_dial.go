@@ -3,22 +3,19 @@ package upgrade
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"fettle/plan/axis"
 	"fettle/plan/dial"
 	"fettle/plan/fastener"
 	"fettle/plan/part"
+	"fettle/plan/sheet"
+	"fettle/plan/unit"
 )
 
 // marks are the lines and figures of a dial.
 func marks(m *making, d, t *axis.Part, up string, lines int) *part.Dial {
-	onDia := m.input("reads", "radius") == "diameter"
-	w := worth{}
-	for _, o := range worths(leadOf(m.Layout, t), onDia) {
-		if o.lines == lines && (w.lines == 0 || m.input("value", "") == o.Said) {
-			w = o
-		}
-	}
+	w := m.worthOf(t, lines)
 	spacing := m.or(d.Key+".spacing", 1)
 	worth := w.MM
 	if w.Inch {
@@ -27,8 +24,9 @@ func marks(m *making, d, t *axis.Part, up string, lines int) *part.Dial {
 	width := min(max(0.15*spacing, 0.1), 0.25)
 	minor, middle, major := m.or(up+"minor", 2), m.or(up+"middle", 3.2), m.or(up+"major", 4.6)
 	numbered := numberedEvery(worth, lines)
-	p := &part.Dial{Divisions: lines, Value: w.Said, Clockwise: m.input("rises", m.input("clockwise", m.turned(t))) != m.input("clockwise", m.turned(t)), Upright: true}
-	if onDia {
+	clockwise, rises := m.rises(t)
+	p := &part.Dial{Divisions: lines, Value: w.Said, Clockwise: rises != clockwise, Upright: true}
+	if m.readsDia() {
 		p.Value = w.Said + " ⌀"
 	}
 	p.Every = []part.Mark{{Divisions: numbered, Length: major, Width: width, Numeral: m.or(up+"numeral", 2.5), Step: round(float64(numbered) * worth)}}
@@ -39,14 +37,6 @@ func marks(m *making, d, t *axis.Part, up string, lines int) *part.Dial {
 		p.Every = append(p.Every, part.Mark{Divisions: 1, Length: minor, Width: width})
 	}
 	return p
-}
-
-// turned is which way the slide goes, where the owner did not say.
-func (m *making) turned(t *axis.Part) string {
-	if by, ok := clockwiseGoes(m.Layout, t); ok {
-		return string(by)
-	}
-	return string(opposite(handleAt(m.Layout)))
 }
 
 // round takes a rounding error off a step of figures.
@@ -133,4 +123,85 @@ func (m *making) dialSteps(d *axis.Part, ring bool, wide, outside float64, lines
 	m.step(assembled, "", part.Operation{Key: "fit_" + d.Key, Do: "Take the handle and the old dial off, fit the new one, scribe the index line on the bracket no more than 0.3 mm from its lines, set the end float anew.",
 		Needs: []part.Capability{part.Bench}, Out: m.Layout.Key, After: []string{"number_" + d.Key, "turn_dial_sleeve"}, Minutes: [2]float64{30, 60}, Record: "where the old dial is kept", Cautions: []string{isolate}})
 	m.step(proved, "", part.Operation{Key: "dial_after", Do: "Ten turns against a gauge; twenty reversals without the dial creeping; two test cuts where it reads the diameter.", Needs: []part.Capability{part.Bench}, After: []string{"fit_" + d.Key}, Minutes: [2]float64{30, 60}, Record: "travel in ten turns, both ways"})
+}
+
+// dialMade is a dial with its lines, the sleeve that it turns on, and its index.
+func (m *making) dialMade(d, t *axis.Part) Make {
+	s := m.Site
+	lines, ok := m.figure(d.Key + ".divisions")
+	if !ok || s.input("dia", "") == "" || lines < 2 {
+		return Make{}
+	}
+	up := sheet.Local(s.Scope.Key(""), s.Layout.Key) // "upgrade_1."
+	ring := m.more(s.Layout.Find(up + "ring.sleeve"))
+	outside := m.limits(want{part: d.Key, name: "dia", label: "outside", key: d.Key + ".dia", leaf: d.Key + ".dia", formula: "made"}, 0, -0.05, "common practice, no source: the lines are scaled to it")
+	width := want{part: d.Key, name: "length", label: "width", key: d.Key + ".length", leaf: d.Key + ".length", formula: "made"}
+	bore := want{part: d.Key, name: "bore", label: "bore", key: d.Key + ".bore", leaf: d.Key + ".bore", formula: "made", grows: true}
+	shoulder := 0.0
+	if ring {
+		shoulder = 2.5
+		sleeveKey := up + "ring.sleeve"
+		width = want{part: d.Key, name: "width", label: "width", nominal: m.or(d.Key+".length", 0) - shoulder - 0.1}
+		bore = want{part: d.Key, name: "bore", label: "bore, on the sleeve", key: sleeveKey, grows: true}
+	}
+	p := part.Part{Key: d.Key, Label: "new " + d.Label, Replaces: m.replaced(d), Material: stock(d.Material, "6082"), Finish: "lines and figures filled with paint, the face rubbed down"}
+	wide := m.general(width)
+	p.Round = &part.Round{Outside: []part.Step{{Label: "dial", Length: wide, Dia: outside, Chamfer: 0.5}},
+		Left: []part.Step{{Label: "bore", Length: drawn("", wide.Nominal), Dia: m.class(bore, "H7"), Through: true, Chamfer: 0.3}}}
+	if ring {
+		p.Round.Left[0].Dia = m.suitsMade(p.Round.Left[0].Dia, "the sleeve as made", "dial_sleeve.outside")
+		m.add(dialSleeve(m, d, up, shoulder))
+	}
+	p.Dial = marks(m, d, t, up, int(lines))
+	p.Dial.Dia, p.Dial.Width = drawn("", outside.Nominal), drawn("", wide.Nominal)
+	if k := p.Dial.Every; len(k) > 0 && int(lines)%k[0].Divisions != 0 {
+		p.Notes = append(p.Notes, fmt.Sprintf("%d lines are no multiple of %d: the last space between figures is shorter.", int(lines), k[0].Divisions))
+	}
+	if strings.Contains(p.Dial.Value, "⌀") {
+		p.Notes = append(p.Notes, "Mark it ⌀, as high as the figures: it reads the work's diameter.")
+	}
+	p.Notes = append(p.Notes, m.bothWays(d), m.filmNote(&p))
+	m.indexPlate(d)
+	m.add(p)
+	m.dialSteps(d, ring, wide.Nominal, outside.Nominal, int(lines))
+	return m.finish()
+}
+
+// bothWays says what a line is worth on the slide and on the work.
+func (m *making) bothWays(d *axis.Part) string {
+	line := m.or(d.Key+".per_line", 0)
+	four := unit.MM
+	four.Decimals = 4
+	return "A line is " + four.With(line) + " that the slide moves; on the diameter of turned work it is " + four.With(2*line) + "."
+}
+
+// replaced is the part of the axis that a dial takes the place of; "" for none.
+func (m *making) replaced(d *axis.Part) string {
+	if _, ok := m.Layout.Part(d.Key); !ok {
+		return ""
+	}
+	return d.Key
+}
+
+// indexPlate carries the index line out to a dial that is larger than what it
+// turns beside.
+func (m *making) indexPlate(d *axis.Part) {
+	b, ok := m.Layout.WithRole("bracket")
+	if !ok {
+		return
+	}
+	body, okB := m.figure(b.Key + ".dia")
+	dia, okD := m.figure(d.Key + ".dia")
+	if !okB || !okD || math.Abs(dia-body) < 1 {
+		return
+	}
+	high := math.Max(8, math.Abs(dia-body)/2+6)
+	suits := func(label string, mm float64) part.Size {
+		x := drawn(label, mm)
+		x.Suits, x.Limits = "the bracket and the dial as fitted", toSuit
+		return x
+	}
+	m.add(part.Part{Key: "index_plate", Label: "index plate on the " + b.Label, Material: "cuzn39pb3", Notes: []string{"The index line as wide as a line of the dial, sharp, no more than 0.3 mm from it, level with its face so that the eye sees no step."},
+		Flat: &part.Flat{Length: suits("height", high), Width: suits("width", 12), Thickness: suits("thickness", 2), Angle: 90, Features: []part.Feature{{Kind: part.Hole, Label: "to the " + b.Label, X: drawn("", 3), Y: drawn("", 6), Dia: drawn("", 3.2)}}}})
+	m.step(made, "index_plate", part.Operation{Key: "file_index", Do: "Cut and bend the index plate, and scribe its line when it is on.", Needs: []part.Capability{part.Bench}, Envelope: [2]float64{high, 12}, Minutes: [2]float64{20, 40}, Record: "gap to the dial"})
 }

@@ -175,9 +175,7 @@ func (powerFeed) Answer(s *Site, r *sheet.Result) []Run {
 	if p, ok := s.figured(r, s.Scope.Key("powered")); ok {
 		say.text(" Under power it goes ").strong(p).text(", from switch to switch.")
 	}
-	if visible, more := planned(s, r, "extension.visible"); more > shownLength {
-		say.text(" The screw's end then needs an extension of ").strong(show(s, visible)).text(".")
-	}
+	say.extension(s, r)
 	say.costs(s, r)
 	return say.runs
 }

@@ -86,7 +86,7 @@ func (quillDial) dial(s *Site, t *axis.Part) {
 		in.Measure(quiet("dia", "dial's outside diameter", "D", unit.MM), sheet.Leaf{Origin: sheet.Unknown, Max: math.Inf(1)})
 		in.Measure(quiet("length", "dial's width", "b", unit.MM), sheet.Leaf{Value: 14, Origin: sheet.Chosen, Note: "common practice, no source: 14 mm takes lines, figures and a shoulder"})
 	}
-	s.askDial(d, t, false)
+	s.askDial(d, t)
 	l.Scope.Change("reading.added", "line", "as chosen", sheet.With{"line": d.Key + ".per_line"})
 }
 

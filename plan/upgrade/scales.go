@@ -33,21 +33,17 @@ func (scales) About() About {
 
 // Suits an axis that travels.
 func (scales) Suits(l *axis.Layout) bool {
-	return l.Arr.Key != "" && known(l, "travel_found") && travels(l)
+	return l.Arr.Key != "" && travels(l)
 }
 
-func travels(l *axis.Layout) bool {
-	leaf, _ := l.Scope.Leaf("travel_found")
-	return leaf.Value > 0
-}
+func travels(l *axis.Layout) bool { return asFound(l, "travel_found") > 0 }
 
 // overrunLeast is what a scale goes beyond either stop, in mm.
 const overrunLeast = 5.0
 
 // Trials of a scale: the next 50 mm above the travel with its overrun.
 func (scales) Trials(l *axis.Layout) []Trial {
-	leaf, _ := l.Scope.Leaf("travel_found")
-	return []Trial{{"", map[string]string{"length": unit.MM.With(scaleFor(leaf.Value))}}}
+	return []Trial{{"", map[string]string{"length": unit.MM.With(scaleFor(asFound(l, "travel_found")))}}}
 }
 
 // scaleFor is a usual measuring length for a travel: scales are sold by 50 mm.

@@ -76,16 +76,9 @@ func joined(s *Site, sc *sheet.Scope, kind, need, group string) {
 	shank, _ := l.WithRole("shank")
 	sc.Measure(quiet("sleeved", "a sleeve goes on the old end", "", unit.One), sheet.Leaf{Value: 1, Origin: sheet.Chosen, Note: "1 where it does, 0 where a new screw is made as long as is needed"})
 	sc.Formula(quiet("sleeve", "sleeve beyond the screw's end", "ext", unit.MM), "visible * sleeved", "geometry: a screw that is made anew has none")
-	proposal := ""
-	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
-		proposal = s.proposed(d.Value + 4) // a wall of 2
-	}
-	s.typed(sc, quiet("outside", "sleeve outside", "D", unit.MM), Field{Name: "sleeve", Label: "Sleeve, outside diameter", Need: need, Group: group}, proposal, 1, 200, nan)
-	lap := ""
-	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
-		lap = s.proposed(math.Ceil(1.4 * d.Value))
-	}
-	s.typed(sc, quiet("lap", "lap over the old screw", "L", unit.MM), Field{Name: "lap", Label: "Lap over the old end", Need: need, Group: group}, lap, 1, 200, nan)
+	dia := asFound(l, shank.Key+".dia")
+	s.typed(sc, quiet("outside", "sleeve outside", "D", unit.MM), Field{Name: "sleeve", Label: "Sleeve, outside diameter", Need: need, Group: group}, s.proposed(dia+4), 1, 200, nan) // a wall of 2
+	s.typed(sc, quiet("lap", "lap over the old screw", "L", unit.MM), Field{Name: "lap", Label: "Lap over the old end", Need: need, Group: group}, s.proposed(math.Ceil(1.4*dia)), 1, 200, nan)
 
 	solidBeyond(s, sc, need, group)
 	end := sheet.With{"shank_to": shank.Key + ".to", "dia": shank.Key + ".dia", "bracket_to": b.Key + ".to"}
@@ -192,8 +185,11 @@ func lockThread(s *Site, sc *sheet.Scope) {
 }
 
 // proposed writes a proposal in mm as it would be typed: bare, or with its unit
-// where a bare number is something else.
+// where a bare number is something else; "" where it is not known (NaN).
 func (s *Site) proposed(mm float64) string {
+	if math.IsNaN(mm) {
+		return ""
+	}
 	if s.Units == unit.MM {
 		return unit.MM.Text(mm, 2)
 	}

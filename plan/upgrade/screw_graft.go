@@ -27,13 +27,9 @@ func graft(s *Site, t *axis.Part) {
 	shank, _ := l.WithRole("shank")
 	b, _ := l.WithRole("bracket")
 	const group = "Graft"
-	thin, deep := "", ""
-	if d, ok := l.Scope.Leaf(shank.Key + ".dia"); ok && d.Origin != sheet.Unknown {
-		spigot := math.Floor(0.6 * d.Value)
-		thin, deep = s.proposed(spigot), s.proposed(math.Ceil(1.5*spigot))
-	}
-	s.typed(sc, quiet("spigot", "spigot of the graft", "d_g", unit.MM), Field{Name: "spigot", Label: "Spigot, diameter", Group: group}, thin, 1, 100, nan)
-	s.typed(sc, quiet("lap", "spigot in its socket", "L_g", unit.MM), Field{Name: "spigot_long", Label: "Spigot, length in the socket", Group: group}, deep, 1, 200, nan)
+	thin := math.Floor(0.6 * asFound(l, shank.Key+".dia"))
+	s.typed(sc, quiet("spigot", "spigot of the graft", "d_g", unit.MM), Field{Name: "spigot", Label: "Spigot, diameter", Group: group}, s.proposed(thin), 1, 100, nan)
+	s.typed(sc, quiet("lap", "spigot in its socket", "L_g", unit.MM), Field{Name: "spigot_long", Label: "Spigot, length in the socket", Group: group}, s.proposed(math.Ceil(1.5*thin)), 1, 200, nan)
 	names := sheet.With{"outside": shank.Key + ".dia", "dia": "spigot", "root": t.Key + ".root"}
 	sc.Method(quiet("wall", "wall around the spigot", "t", unit.MM), joint.SleeveWall, names)
 	l.Limit(sc, quiet("wall_least", "least wall around a spigot", "t_min", unit.MM), joint.SleeveWallLeast, sheet.With{"dia": shank.Key + ".dia"})

@@ -1,6 +1,7 @@
 package upgrade
 
 import (
+	"math"
 	"slices"
 
 	"fettle/plan/axis"
@@ -24,19 +25,26 @@ func sliding(l *axis.Layout) bool {
 	return ok
 }
 
+// asFound is a figure of the axis as it was measured, inside; NaN where that is
+// not known.
+func asFound(l *axis.Layout, name string) float64 {
+	leaf, ok := l.Scope.Leaf(name)
+	if !ok || leaf.Origin == sheet.Unknown {
+		return nan
+	}
+	return leaf.Value
+}
+
+// known tells whether it is.
+func known(l *axis.Layout, name string) bool { return !math.IsNaN(asFound(l, name)) }
+
 // foundLength is how long a part is as found, by its length or by both its faces;
 // NaN where that is not known.
 func foundLength(l *axis.Layout, p *axis.Part) float64 {
-	from, to := 0.0, p.Key+".length"
-	if known(l, p.Key+".to") && known(l, p.Key+".from") {
-		leaf, _ := l.Scope.Leaf(p.Key + ".from")
-		from, to = leaf.Value, p.Key+".to"
+	if long := asFound(l, p.Key+".to") - asFound(l, p.Key+".from"); !math.IsNaN(long) {
+		return long
 	}
-	if !known(l, to) {
-		return nan
-	}
-	leaf, _ := l.Scope.Leaf(to)
-	return leaf.Value - from
+	return asFound(l, p.Key+".length")
 }
 
 // tailstock is a barrel that is wound, or pushed by a lever, out of its guide, and

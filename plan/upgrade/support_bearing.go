@@ -45,15 +45,14 @@ func supportBearing(s *Site, need, group string) {
 // supportBearings are those that go on the shank, "none" first. The proposal is
 // the last that leaves the bracket wall enough; what leaves too little stands last.
 func supportBearings(l *axis.Layout, b, shank *axis.Part) (options []Option, proposal string) {
-	shaft, _ := l.Scope.Leaf(shank.Key + ".dia")
-	body, _ := l.Scope.Leaf(b.Key + ".dia")
+	shaft, body := asFound(l, shank.Key+".dia"), asFound(l, b.Key+".dia")
 	options, proposal = []Option{{"none", "none"}}, "none"
-	for _, c := range bearing.Fitting(shaft.Value, body.Value, b.Material) {
+	for _, c := range bearing.Fitting(shaft, body, b.Material) {
 		proposal = designation(c.Bore, c.OD, c.Width)
 		options = append(options, Option{proposal, crossed(proposal) + ", series " + c.Series})
 	}
 	for _, c := range bearing.Small {
-		if d := designation(c.Bore, c.OD, c.Width); c.Bore == shaft.Value && !offered(options, d) {
+		if d := designation(c.Bore, c.OD, c.Width); c.Bore == shaft && !offered(options, d) {
 			options = append(options, Option{d, crossed(d) + ", series " + c.Series + ": too little wall"})
 		}
 	}

@@ -46,11 +46,6 @@ func (thrustSet) Suits(l *axis.Layout) bool {
 	return okB && okS && okT && onBracket(l, b) != nil && known(l, shank.Key+".dia") && len(thrustBearings(l)) > 0
 }
 
-func known(l *axis.Layout, name string) bool {
-	leaf, ok := l.Scope.Leaf(name)
-	return ok && leaf.Origin != sheet.Unknown
-}
-
 // onBracket is what stands against the bracket's outer end.
 func onBracket(l *axis.Layout, b *axis.Part) *axis.Part {
 	for i := range l.Parts {
@@ -64,16 +59,16 @@ func onBracket(l *axis.Layout, b *axis.Part) *axis.Part {
 // thrustBearings are those whose bore is the shank's diameter, needles first.
 func thrustBearings(l *axis.Layout) []bearing.Bearing {
 	shank, _ := l.WithRole("shank")
-	leaf, _ := l.Scope.Leaf(shank.Key + ".dia")
+	dia := asFound(l, shank.Key+".dia")
 	var list []bearing.Bearing
 	for _, kind := range []bearing.Kind{bearing.NeedleThrust, bearing.ThrustBall, bearing.SmallThrust, bearing.AngularContact} {
 		for _, b := range bearing.Catalogue {
-			if b.Kind == kind && math.Abs(b.Bore-leaf.Value) < 0.01 {
+			if b.Kind == kind && math.Abs(b.Bore-dia) < 0.01 {
 				list = append(list, b)
 			}
 		}
 	}
-	return append(list, plainFor(leaf.Value))
+	return append(list, plainFor(dia))
 }
 
 // thick is how much of the shaft a set takes at one place: a pair of angular
@@ -186,7 +181,7 @@ func (thrustSet) load(s *Site, b bearing.Bearing, side string) {
 	}
 	t, _ := l.WithRole("thread")
 	l.Assume(sc, quiet("efficiency", "efficiency of the screw", "η", unit.One), 0.3, "common practice, no source: 0.2 to 0.4 of a plain feed screw")
-	sc.Formula(quiet("thrust", "thrust that a hand gives", "F", unit.Newton), "2 * 3.141592653589793 * hand_torque * efficiency / lead", "definition of the efficiency: F = 2 π T η / l", sheet.With{"lead": t.Key + ".pitch"})
+	sc.Formula(quiet("thrust", "thrust that a hand gives", "F", unit.Newton), "2 * pi * hand_torque * efficiency / lead", "definition of the efficiency: F = 2 π T η / l", sheet.With{"lead": t.Key + ".pitch"})
 	if b.Kind == plainWasher {
 		plainLoad(s, b)
 		return
