@@ -48,12 +48,6 @@ func (outerSupport) Trials(*axis.Layout) []Trial {
 	return []Trial{{"", map[string]string{"play": "0.02 mm"}}}
 }
 
-// bushPressure is what a bush takes, in MPa.
-const (
-	bushPressure       = 5.0
-	bushPressureSource = "common practice, no source: 5 MPa in bronze that turns slowly and is oiled"
-)
-
 func (k outerSupport) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
 	b, _ := l.WithRole("bracket")
@@ -147,9 +141,9 @@ func (outerSupport) ball(s *Site, x bearing.Bearing) {
 func (outerSupport) bush(s *Site, in *sheet.Scope, names sheet.With) {
 	l, sc := s.Layout, s.Scope
 	sc.Formula(quiet("pressure", "pressure in the bush", "p", unit.MPa), "reaction / (shaft * long)", "definition: load over the projected area", names)
-	l.Assume(sc, quiet("pressure_most", "pressure that a bush takes", "p", unit.MPa), bushPressure, bushPressureSource)
+	l.Assume(sc, quiet("pressure_most", "pressure that a bush takes", "p", unit.MPa), plainPressure, plainPressureSource)
 	sc.Check(sheet.Check{Key: "pressure_check", Label: "Pressure in the bush", Figure: "pressure", Limit: "pressure_most", AtMost: true, Level: sheet.Rule,
-		Sentence: "A hand presses {figure} on the bush, and {limit} is the most.", Source: bushPressureSource})
+		Sentence: "A hand presses {figure} on the bush, and {limit} is the most.", Source: plainPressureSource})
 	l.Limit(sc, quiet("long_least", "least length of a bush", "L_min", unit.MM), sheet.Method{Text: "1.5 * shaft", Source: "common practice, no source: one and a half diameters"}, names)
 	sc.Check(sheet.Check{Key: "long_check", Label: "Bush long enough", Figure: names["long"], Limit: "long_least", Level: sheet.Rule,
 		Sentence: "The bush is {figure} long, and {limit} is the least.", Source: "common practice, no source"})

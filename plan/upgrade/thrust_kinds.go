@@ -23,13 +23,17 @@ func plainFor(shank float64) bearing.Bearing {
 	return bearing.Bearing{Designation: "plain", Kind: plainWasher, Bore: shank, OD: math.Round(2.4 * shank), Width: 2}
 }
 
+// plainPressure is what plain faces and bushes take, in MPa.
 const (
-	plainSource         = "common practice, no source: 2.4 diameters across, 2 mm thick"
 	plainPressure       = 5.0
 	plainPressureSource = "common practice, no source: about 5 MPa in oiled bronze that turns slowly"
-	preloadShare        = 0.02
-	preloadSource       = "common practice, no source: 1 to 3 % of the dynamic rating"
-	coverThick          = 3.0
+)
+
+const (
+	plainSource   = "common practice, no source: 2.4 diameters across, 2 mm thick"
+	preloadShare  = 0.02
+	preloadSource = "common practice, no source: 1 to 3 % of the dynamic rating"
+	coverThick    = 3.0
 )
 
 // thrustSource is where a set's dimensions come from.

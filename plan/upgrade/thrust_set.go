@@ -2,6 +2,7 @@ package upgrade
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"fettle/plan/axis"
@@ -71,6 +72,13 @@ func thrustBearings(l *axis.Layout) []bearing.Bearing {
 	return append(list, plainFor(dia))
 }
 
+// thrustBearing is the one that was chosen, the first of them where none was.
+func (s *Site) thrustBearing() bearing.Bearing {
+	list := thrustBearings(s.Layout)
+	i := slices.IndexFunc(list, func(b bearing.Bearing) bool { return b.Designation == s.input("set", "") })
+	return list[max(i, 0)]
+}
+
 // thick is how much of the shaft a set takes at one place: a pair of angular
 // contact bearings takes both directions there.
 func thick(b bearing.Bearing) float64 {
@@ -81,7 +89,7 @@ func thick(b bearing.Bearing) float64 {
 }
 
 func thrustLabel(b bearing.Bearing) string {
-	size := bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Width)
+	size := sized(b)
 	switch b.Kind {
 	case bearing.NeedleThrust:
 		return "needles " + size + ", two washers of 1 mm: " + bare(b.Height()) + " mm thick"
@@ -97,53 +105,64 @@ func thrustLabel(b bearing.Bearing) string {
 const recessOver = 0.2
 
 func (k thrustSet) Apply(s *Site) {
-	l := s.Layout
-	b, _ := l.WithRole("bracket")
-	shank, _ := l.WithRole("shank")
-	list := thrustBearings(l)
+	b, _ := s.Layout.WithRole("bracket")
+	shank, _ := s.Layout.WithRole("shank")
+	chosen, side := k.choice(s)
+	k.float(s, chosen)
+	k.sizes(s, chosen)
+	k.seat(s, b, "outer", side != "inner")
+	k.seat(s, b, "inner", side != "outer")
+	k.load(s, chosen)
+	k.walls(s, b, chosen)
+	k.shift(s, b, shank, chosen, side)
+	lengthenScrew(s)
+}
+
+// choice asks which bearing, and at which end of the bracket.
+func (thrustSet) choice(s *Site) (chosen bearing.Bearing, side string) {
 	var options []Option
-	for _, x := range list {
+	for _, x := range thrustBearings(s.Layout) {
 		options = append(options, Option{x.Designation, thrustLabel(x)})
 	}
-	chosen := list[0]
-	name := s.choose(Field{Name: "set", Label: "Bearing", Options: options}, chosen.Designation)
-	for _, x := range list {
-		if x.Designation == name {
-			chosen = x
-		}
-	}
+	s.choose(Field{Name: "set", Label: "Bearing", Options: options}, options[0].Value)
+	chosen = s.thrustBearing()
 	sides := []Option{{"both", "either side of the bracket"}, {"outer", "at its outer end, towards the handle"}, {"inner", "at its inner end, towards the nut"}}
 	if chosen.Kind == bearing.AngularContact {
 		sides = []Option{{"outer", "at its outer end, locked by a nut"}}
 	}
-	side := s.choose(Field{Name: "side", Label: "Where", Options: sides}, sides[0].Value)
+	return chosen, s.choose(Field{Name: "side", Label: "Where", Options: sides}, sides[0].Value)
+}
 
-	s.typed(s.Scope, quiet("end_float", "end float wanted", "f_e", unit.MM), Field{Name: "end_float", Label: "End float wanted", Hint: "0.01; what is measured now is before it"}, "", 0, 0.5, 0.01)
-	s.Amount, s.Most = s.Scope.Key("end_float"), 0.1
+// float asks how much end float is wanted, and checks that such bearings give it.
+func (thrustSet) float(s *Site, chosen bearing.Bearing) {
+	l, sc := s.Layout, s.Scope
+	s.typed(sc, quiet("end_float", "end float wanted", "f_e", unit.MM), Field{Name: "end_float", Label: "End float wanted", Hint: "0.01; what is measured now is before it"}, "", 0, 0.5, 0.01)
+	s.Amount, s.Most = sc.Key("end_float"), 0.1
 	l.DefineEndFloat()
 	s.aim("end_float", unit.MM, true)
 	l.Scope.Change("end_float", "wanted", "as asked", sheet.With{"wanted": s.Amount})
 	least, most, why := floats(chosen)
-	l.Assume(s.Scope, quiet("float_most", "most end float with such bearings", "", unit.MM), most, why)
-	s.Scope.Check(sheet.Check{Key: "float_check", Label: "End float", Figure: "end_float", Limit: "float_most", AtMost: true, Level: sheet.Rule,
+	l.Assume(sc, quiet("float_most", "most end float with such bearings", "", unit.MM), most, why)
+	sc.Check(sheet.Check{Key: "float_check", Label: "End float", Figure: "end_float", Limit: "float_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "An end float of {figure} is asked for, and {limit} is what they give.", Source: why})
 	if least > 0 {
-		l.Assume(s.Scope, quiet("float_least", "least end float with plain faces", "", unit.MM), least, why)
-		s.Scope.Check(sheet.Check{Key: "oil_check", Label: "End float leaves room for the oil", Figure: "end_float", Limit: "float_least", Level: sheet.Rule,
+		l.Assume(sc, quiet("float_least", "least end float with plain faces", "", unit.MM), least, why)
+		sc.Check(sheet.Check{Key: "oil_check", Label: "End float leaves room for the oil", Figure: "end_float", Limit: "float_least", Level: sheet.Rule,
 			Sentence: "An end float of {figure} is asked for, and plain faces want {limit} for the oil.", Source: why})
 	}
+}
 
-	// The set's own sizes stand in one place of the axis: a second set takes
-	// the place of the first, and the two are named.
-	sc := l.Scope.In("thrust")
+// sizes are the set's own. They stand in one place of the axis: a second set
+// takes the place of the first, and the two are named.
+func (thrustSet) sizes(s *Site, chosen bearing.Bearing) {
+	l, set := s.Layout, s.Scope.In("set")
 	own := func(key, label, symbol string, u unit.Unit, value float64, note string) {
-		leaf := sheet.Leaf{Value: value, Origin: sheet.Chosen, Note: note}
 		q := quiet(key, label, symbol, u)
-		s.Scope.In("set").Measure(q, leaf)
+		set.Measure(q, sheet.Leaf{Value: value, Origin: sheet.Chosen, Note: note})
 		if !l.Scope.Has("thrust." + key) {
-			sc.Measure(q, sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
+			l.Scope.In("thrust").Measure(q, sheet.Leaf{Origin: sheet.Chosen, Note: "none as found"})
 		}
-		l.Scope.Change("thrust."+key, "chosen", "as chosen", sheet.With{"chosen": s.Scope.In("set").Key(key)})
+		l.Scope.Change("thrust."+key, "chosen", "as chosen", sheet.With{"chosen": set.Key(key)})
 	}
 	source := thrustSource(chosen)
 	own("od", "thrust set, outside", "D", unit.MM, chosen.OD, source)
@@ -151,13 +170,6 @@ func (k thrustSet) Apply(s *Site) {
 	if chosen.Kind != plainWasher {
 		own("static", "thrust set, static rating", "C0", unit.Newton, chosen.Static*bearing.Spread, chosen.RatingSource()+"; "+bearing.SpreadSource)
 	}
-	k.seat(s, b, "outer", side != "inner")
-	k.seat(s, b, "inner", side != "outer")
-	k.load(s, chosen, side)
-	k.walls(s, b, chosen)
-
-	k.shift(s, b, shank, chosen, side)
-	lengthenScrew(s)
 }
 
 // seat asks how deep the set is sunk into a face of the bracket.
@@ -174,14 +186,13 @@ func (thrustSet) seat(s *Site, b *axis.Part, at string, used bool) {
 }
 
 // load compares the thrust of a hand with what the set carries.
-func (thrustSet) load(s *Site, b bearing.Bearing, side string) {
+func (thrustSet) load(s *Site, b bearing.Bearing) {
 	l, sc := s.Layout, s.Scope
 	if !l.Scope.Has("hand_torque") {
 		return
 	}
 	t, _ := l.WithRole("thread")
-	l.Assume(sc, quiet("efficiency", "efficiency of the screw", "η", unit.One), 0.3, "common practice, no source: 0.2 to 0.4 of a plain feed screw")
-	sc.Formula(quiet("thrust", "thrust that a hand gives", "F", unit.Newton), "2 * pi * hand_torque * efficiency / lead", "definition of the efficiency: F = 2 π T η / l", sheet.With{"lead": t.Key + ".pitch"})
+	handThrust(s, t)
 	if b.Kind == plainWasher {
 		plainLoad(s, b)
 		return
@@ -256,15 +267,8 @@ func (thrustSet) shift(s *Site, b, shank *axis.Part, chosen bearing.Bearing, sid
 
 func (k thrustSet) Answer(s *Site, r *sheet.Result) []Run {
 	var say teller
-	list := thrustBearings(s.Layout)
-	chosen := list[0]
-	for _, b := range list {
-		if b.Designation == s.input("set", "") {
-			chosen = b
-		}
-	}
 	if strings.TrimSpace(s.input("end_float", "")) == "" {
-		say.text("Say how little end float the screw should have, and everything that follows from ").strong(thrustLabel(chosen)).text(" is shown here.")
+		say.text("Say how little end float the screw should have, and everything that follows from ").strong(thrustLabel(s.thrustBearing())).text(" is shown here.")
 		return say.runs
 	}
 	f, _ := r.Figure(s.Amount, sheet.Planned)
@@ -278,64 +282,4 @@ func (k thrustSet) Answer(s *Site, r *sheet.Result) []Run {
 	}
 	say.screwEnd(s, r, "The set")
 	return say.runs
-}
-
-// Parts of a thrust set: the bracket with its recesses; bearings, washers.
-func (k thrustSet) Parts(s *Site, r *sheet.Result) Make {
-	m := s.making(r)
-	if s.input("end_float", "") == "" {
-		return Make{}
-	}
-	b, _ := s.Layout.WithRole("bracket")
-	inner, outer := m.more(s.Layout.Find("thrust.recess_inner")), m.more(s.Layout.Find("thrust.recess_outer"))
-	if inner || outer {
-		p := bracket(m, b, true)
-		p.Label += ", recessed for the thrust set"
-		m.add(p)
-		recessStep(m, b, fitted, "check_thrust")
-	}
-	for _, ask := range s.asks {
-		ask(m)
-	}
-	k.buys(m)
-	if x, ok := angularPair(m); ok {
-		angularParts(m, b, x)
-	}
-	m.step(measured, "", part.Operation{Key: "readings_before", Do: "Take the readings: end float by push and pull, torque at the handle, lost motion at three places.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, before"})
-	m.step(stripped, "", part.Operation{Key: "take_off", Do: "Take handle, dial and bracket off, and the screw out where something is done to it.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{15, 30}, Record: "a photo of each thing before it comes off", Cautions: []string{isolate}})
-	m.step(assembled, "", part.Operation{Key: "fit_thrust", Do: "Fit the set, greased, its washers on clean flat faces; set the end float with the nut, lock it, then fit dial and handle so that they squeeze nothing. Shield it from swarf. A pair is tightened until an even drag is just felt all round.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{30, 60}, Record: "end float, and the drag all round", Cautions: []string{isolate, "Press on the ring that has the tight fit, and never through the balls."},
-		Asks: []string{"Are the washers under needles hard, 58 HRC and more, where a file slides off? Soft ones are rolled to grooves.", "Is there a shield or a ring of felt between it and the swarf?", "With the handle's nut tight: does the dial still turn? If not, the nut squeezes it."}})
-	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings; wind for ten minutes and feel whether the bracket gets hot.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 40}, Record: "readings, after, and how warm the bracket is every five minutes",
-		Asks: []string{"After 20 minutes: is it no more than hand-warm? Hotter, and the preload is too high: slacken it before it seizes."}})
-	return m.finish()
-}
-
-// buys are the bearings and their washers.
-func (thrustSet) buys(m *making) {
-	list := thrustBearings(m.Layout)
-	b := list[0]
-	for _, x := range list {
-		if x.Designation == m.input("set", "") {
-			b = x
-		}
-	}
-	n := 1
-	if m.input("side", "both") == "both" || b.Kind == bearing.AngularContact {
-		n = 2
-	}
-	size := sized(b)
-	standard := map[bearing.Kind]string{bearing.NeedleThrust: "ISO 3031 ", bearing.ThrustBall: "ISO 104 ", bearing.AngularContact: "ISO 15 ", bearing.SmallThrust: ""}[b.Kind]
-	label, named := string(b.Kind)+" bearing", standard+size
-	switch {
-	case b.Kind == plainWasher:
-		label, named = "plain thrust washer "+size+", bronze; or turned from bar", ""
-	case standard == "":
-		label, named = label+" "+size, ""
-	}
-	m.buy(part.Bought{Key: "thrust_bearing", Label: label, Designation: named, Quantity: n, For: "fit_thrust", Confirm: "check_thrust", Source: thrustSource(b)})
-	if b.Kind == bearing.NeedleThrust {
-		m.buy(part.Bought{Key: "thrust_washers", Label: "hard thrust washers, " + bare(b.Washer) + " mm thick", Designation: "ISO 3031 " + bare(b.Bore) + " × " + bare(b.OD) + " × " + bare(b.Washer), Quantity: 2 * n, For: "fit_thrust", Source: "ISO 3031"})
-	}
-	m.step(atHand, "", part.Operation{Key: "check_thrust", Do: "Measure the thrust set in the hand, washers and all: heights of the trade differ by half a millimetre.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{5, 10}, Record: "height and outside",
-		Asks: []string{"Is the set in the hand of the size that the recess is drawn for? Cut nothing before it is."}})
 }
