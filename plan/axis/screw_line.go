@@ -45,8 +45,8 @@ func (l *Layout) defineScrewLine() {
 	l.Assume(sc, quiet("modulus", "modulus of steel", "E", unit.MPa), screw.SteelModulus, screw.SteelModulusSource)
 	l.Assume(sc, quiet("density", "density of steel", "ρ", unit.Density), screw.SteelDensity/unit.Density.Scale, screw.SteelDensitySource)
 	l.Assume(sc, quiet("misalignment", "nut off the screw's line", "e", unit.MM), 0.02, "assumed: pinched up at the near end and checked with a gauge")
-	l.Assume(sc, quiet("side_force_most", "side force of the nut above which it is felt", "F", unit.Newton), 200, "common practice, no source")
-	l.Assume(sc, quiet("sag_most", "most sag of the screw's free end", "f", unit.Micrometre), 50, "common practice, no source: 0.05 mm")
+	l.Assume(sc, quiet("side_force_most", "side force of the nut above which it is felt", "F_max", unit.Newton), 200, "common practice, no source")
+	l.Assume(sc, quiet("sag_most", "most sag of the screw's free end", "f_max", unit.Micrometre), 50, "common practice, no source: 0.05 mm")
 	root := sheet.With{"root": thread.Key + ".root"}
 	sc.Method(quiet("second_moment", "second moment of the screw's root", "I", unit.MM4), screw.SecondMoment, root)
 	sc.Formula(quiet("middle", "middle of the "+nut.Label, "m", unit.MM), "(nut_from + nut_to) / 2", "geometry",

@@ -229,5 +229,6 @@ func sources(t *testing.T, p *machine.Plan) {
 	for _, c := range p.Result.Checks() {
 		require.NotEmpty(t, c.Source, c.Key)
 		require.NotEmpty(t, c.Check.Sentence, c.Key)
+		require.False(t, c.Figure.Symbol != "" && c.Figure.Symbol == c.Limit.Symbol, "the margin of %s is written as %s − %[2]s", c.Key, c.Figure.Symbol)
 	}
 }

@@ -11,7 +11,7 @@ import (
 // Explanation shows how a figure came about.
 type Explanation struct {
 	Figure
-	Formula string // with symbols; "" for a leaf
+	Formula string // with symbols, and with labels where two of its inputs have the same; "" for a leaf
 	Numbers string // the same with the numbers in
 	Inputs  []Figure
 	Was     *Figure // of a change: the version before it
@@ -25,9 +25,22 @@ func (r *Result) Explain(key string, at Stage) (e Explanation, ok bool) {
 		return e, ok
 	}
 	n := &r.nodes[f.node]
+	alike := func(in *node) bool { // another input has the same symbol: (L / L)³ tells nothing
+		for i := range n.inputs {
+			if q := r.nodes[i].q; q != in.q && q != n.q && q.Symbol == in.q.Symbol {
+				return true
+			}
+		}
+		return false
+	}
 	e.Formula = r.write(n, func(in *node, _ Figure) string {
-		if in.q == n.q {
+		switch {
+		case in.q == n.q:
 			return "was"
+		case alike(in) && strings.Contains(in.q.Label, ","):
+			return "“" + in.q.Label + "”"
+		case alike(in):
+			return in.q.Label
 		}
 		return in.q.Symbol
 	})

@@ -173,6 +173,18 @@ func TestNumbersInAFormula(t *testing.T) {
 	}
 }
 
+// Two lengths with one symbol are told apart by their labels: (L / L)³ says nothing.
+func TestExplainTellsInputsApart(t *testing.T) {
+	r := bind(t, func(_ *sheet.Sheet, m *sheet.Scope) {
+		m.Measure(sheet.Q{Key: "after", Symbol: "L", Label: "column after", Unit: unit.One}, exactly(3))
+		m.Measure(sheet.Q{Key: "before", Symbol: "L", Label: "column, as found", Unit: unit.One}, exactly(2))
+		m.Measure(sheet.Q{Key: "k", Symbol: "k", Label: "factor", Unit: unit.One}, exactly(5))
+		m.Formula(one("y"), "k * pow(after / before, 3)", "geometry")
+	})
+	e, _ := r.Explain("y", sheet.Planned)
+	require.Equal(t, "k × (column after / “column, as found”)³", e.Formula)
+}
+
 func TestExplainAChange(t *testing.T) {
 	r := bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
 		slideway(m)

@@ -26,7 +26,7 @@ var backPlates = &guided{
 		l, sc := s.Layout, s.Scope
 		s.given(given{"outside", "Diameter of the plate", "D", unit.MM, "as the chuck", "", 20, 600}, given{"recess", "Recess in the chuck", "d", unit.MM, "inside micrometer, three places", "", 10, 500}, given{"fastest", "Fastest speed of the spindle", "n", unit.RPM, "the machine's plate", "", 1, 10000})
 		l.Assume(sc, quiet("rim", "speed that a rim of grey iron takes", "v", metrePerS), drive.IronRim, drive.IronRimSource)
-		sc.Method(shown("turns_most", "plate turns at most", "n", unit.RPM), drive.RimTurns, sheet.With{"dia": "outside"})
+		sc.Method(shown("turns_most", "plate turns at most", "n_max", unit.RPM), drive.RimTurns, sheet.With{"dia": "outside"})
 		sc.Check(sheet.Check{Key: "speed_check", Label: "Plate stands the fastest speed", Figure: "fastest", Limit: "turns_most", AtMost: true, Level: sheet.Rule,
 			Sentence: "The spindle runs up to {figure}, and a plate of grey iron of that size takes {limit}: make it of steel, or mark the speed on it.", Source: drive.IronRimSource})
 	},

@@ -182,7 +182,7 @@ func (bearingPair) load(s *Site, x bearing.Bearing, names sheet.With) {
 	l.Assume(sc, quiet("radial", "push on the handle, across", "F_r", unit.Newton), 100, "common practice, no source: a hand that leans on the handle")
 	sc.Method(quiet("equivalent", "static load of a hand against a stop", "P0", unit.Newton), bearing.StaticEquivalent)
 	sc.Method(quiet("safety", "static safety when a hand winds against a stop", "s0", unit.One), bearing.StaticSafety, names)
-	l.Assume(sc, quiet("safety_least", "static safety wanted against a stop", "s0", unit.One), 1, "ISO 76: at C0 balls begin to dent their tracks; 1 for what happens now and then (guidance, from memory, unchecked)")
+	l.Assume(sc, quiet("safety_least", "static safety wanted against a stop", "s_min", unit.One), 1, "ISO 76: at C0 balls begin to dent their tracks; 1 for what happens now and then (guidance, from memory, unchecked)")
 	sc.Check(sheet.Check{Key: "hand_check", Label: "Bearings when a hand winds against a stop", Figure: "safety", Limit: "safety_least", Level: sheet.Rule,
 		Sentence: "Wound hard against a stop, a hand leaves a static safety of {figure}; below {limit} the balls dent their tracks: take a larger bearing, or thrust bearings.", Source: "ISO 76"})
 }

@@ -30,7 +30,7 @@ var drawbar = &guided{
 		sc.Formula(shown("long", "bar under its head", "L", unit.MM), "through + 1.2 * dia", "common practice, no source: 1.2 diameters of thread in the tool, one to spare")
 		sc.Method(shown("pull", "pull of the bar", "F", unit.Newton), joint.BoltForce, sheet.With{"bolt_torque": "torque", "bolt_dia": "dia"})
 		sc.Method(quiet("root", "root of the bar's thread", "d_3", unit.MM), screw.Root)
-		sc.Method(quiet("takes", "pull that its thread takes", "F", unit.Newton), joint.CoreThrust)
+		sc.Method(quiet("takes", "pull that its thread takes", "F_max", unit.Newton), joint.CoreThrust)
 		sc.Check(sheet.Check{Key: "pull_check", Label: "Bar's thread takes its pull", Figure: "pull", Limit: "takes", AtMost: true, Level: sheet.Rule,
 			Sentence: "At that torque the bar pulls {figure}, and its thread takes {limit}.", Source: joint.CoreThrust.Source})
 	},

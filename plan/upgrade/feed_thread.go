@@ -74,6 +74,6 @@ func runsFree(s *Site, play string) {
 func turned(s *Site, force string, lead string) {
 	sc := s.Scope
 	names := sheet.With{"force": force, "lead": lead}
-	sc.Method(quiet("thread_against", "torque of the thread against the thrust", "T", unit.NewtonMetre), screw.ThreadAgainst, names)
+	sc.Method(quiet("thread_against", "torque of the thread against the thrust", "T_s", unit.NewtonMetre), screw.ThreadAgainst, names)
 	sc.Method(quiet("thread_with", "torque of the thread with the thrust", "T_w", unit.NewtonMetre), screw.ThreadWith, names)
 }

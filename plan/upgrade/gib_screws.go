@@ -114,7 +114,7 @@ func (gibScrews) spacing(s *Site, sl *axis.Part) {
 	l.Assume(sc, quiet("modulus", "modulus of the strip", "E", unit.GPa), 110, "grey cast iron EN-GJL-250, handbook value 103 to 118 GPa (EN 1561)")
 	sc.Method(quiet("second_moment", "second moment of the strip", "I", unit.MM4), slide.StripSecondMoment, names)
 	sc.Method(shown("give", "strip gives between two screws", "f", unit.Micrometre), slide.GibGivePoint, names)
-	l.Assume(sc, quiet("give_most", "most that a strip may give", "f", unit.Micrometre), unit.Micrometre.In(slide.GibGiveMost), slide.GibGiveMostSource)
+	l.Assume(sc, quiet("give_most", "most that a strip may give", "f_max", unit.Micrometre), unit.Micrometre.In(slide.GibGiveMost), slide.GibGiveMostSource)
 	sc.Check(sheet.Check{Key: "give_check", Label: "Gib strip stiff between its screws", Figure: "give", Limit: "give_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "Between two screws the strip gives {figure} under a light cut, and {limit} is the most.", Source: slide.GibGiveMostSource})
 }
@@ -123,7 +123,7 @@ func (gibScrews) spacing(s *Site, sl *axis.Part) {
 // axis and those that are added.
 func (gibScrews) bearing(s *Site, sl, ways *axis.Part) {
 	l, sc := s.Layout, s.Scope
-	l.Assume(sc, quiet("cutting", "gib screws that bear where cutting is done", "n", unit.Count), 3, "common practice, no source: two at the least, three where cutting is done there")
+	l.Assume(sc, quiet("cutting", "gib screws that bear where cutting is done", "n_min", unit.Count), 3, "common practice, no source: two at the least, three where cutting is done there")
 	cover := l.Scope.In(sl.Key + "_on_" + ways.Key)
 	counts := l.Scope.Has(sl.Key + "_on_" + ways.Key + ".gib_screws_plus")
 	for _, e := range []axis.End{axis.Plus, axis.Minus} {

@@ -143,7 +143,7 @@ func (gibStrip) between(s *Site, sl *axis.Part, names sheet.With, stuff material
 	names["spacing"] = l.Find(sl.Key + ".gib_widest")
 	sc.Method(quiet("second_moment", "second moment of the strip", "I", unit.MM4), slide.StripSecondMoment, names)
 	sc.Method(quiet("give", "strip gives between two screws", "f", unit.Micrometre), slide.GibGivePoint, names)
-	l.Assume(sc, quiet("give_most", "most that a strip may give", "f", unit.Micrometre), unit.Micrometre.In(slide.GibGiveMost), slide.GibGiveMostSource)
+	l.Assume(sc, quiet("give_most", "most that a strip may give", "f_max", unit.Micrometre), unit.Micrometre.In(slide.GibGiveMost), slide.GibGiveMostSource)
 	sc.Check(sheet.Check{Key: "give_check", Label: "Gib strip stiff between its screws", Figure: "give", Limit: "give_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "Between two screws the strip gives {figure} under a light cut, and {limit} is the most.", Source: slide.GibGiveMostSource})
 }

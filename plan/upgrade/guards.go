@@ -30,7 +30,7 @@ var guards = &guided{
 	lay: func(s *Site) {
 		sc := s.Scope
 		s.given(given{"opening", "Widest opening in the guard", "e", unit.MM, "slots: across their narrow side", "", 0, 500}, given{"behind", "Distance from the opening to what moves behind it", "s", unit.MM, "", "", 0, 2000})
-		sc.Method(shown("behind_least", "least distance behind such an opening", "s", unit.MM), reachThrough)
+		sc.Method(shown("behind_least", "least distance behind such an opening", "s_min", unit.MM), reachThrough)
 		sc.Check(sheet.Check{Key: "reach_check", Label: "Fingers do not reach what moves", Figure: "behind", Limit: "behind_least", Level: sheet.Rule,
 			Sentence: "Behind the opening it is {figure} to what moves, and {limit} is the least.", Source: reachThrough.Source})
 	},

@@ -63,8 +63,8 @@ func (k handwheel) Apply(s *Site) {
 	s.typed(sc, quiet("boss", "boss along the screw, asked for", "L_b", unit.MM), Field{Name: "boss", Label: "Boss, along the screw", Hint: "the old one is as long"}, s.proposed(long), 3, 200, long)
 	l.Scope.Change(h.Key+".length", "asked", "as asked", sheet.With{"asked": sc.Key("boss")})
 
-	l.Assume(sc, quiet("rim_most", "most at the rim", "F", unit.Newton), rimMost, rimSource)
-	l.Assume(sc, quiet("rim_least", "least at the rim", "F", unit.Newton), rimLeast, rimSource)
+	l.Assume(sc, quiet("rim_most", "most at the rim", "F_max", unit.Newton), rimMost, rimSource)
+	l.Assume(sc, quiet("rim_least", "least at the rim", "F_min", unit.Newton), rimLeast, rimSource)
 	sc.Check(sheet.Check{Key: "force_check", Label: "Force at the rim", Figure: h.Key + ".rim_force", Limit: "rim_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "The hand gives {figure} at the rim, and {limit} is comfortable.", Source: rimSource})
 	sc.Check(sheet.Check{Key: "light_check", Label: "Feel at the rim", Figure: h.Key + ".rim_force", Limit: "rim_least", Level: sheet.Rule, Advice: true,

@@ -121,7 +121,7 @@ func flankPressure(s *Site, t *axis.Part, stuff, long, force string) {
 	l, sc := s.Layout, s.Scope
 	for _, x := range nutMaterials {
 		if x.key == stuff {
-			l.Assume(sc, quiet("pressure_most", "pressure that the nut's flanks take", "p", unit.MPa), x.pressure, nutPressureSource)
+			l.Assume(sc, quiet("pressure_most", "pressure that the nut's flanks take", "p_max", unit.MPa), x.pressure, nutPressureSource)
 		}
 	}
 	sc.Formula(quiet("pressure", "pressure on the nut's flanks", "p", unit.MPa), "("+force+") / (pi * (dia - pitch / 2) * pitch / 2 * min(10, bears / pitch))",

@@ -124,7 +124,7 @@ func (newFeed) stands(s *Site) {
 	}
 	sc.Method(quiet("whirl", "speed at which the screw whips", "n", unit.RPM), screw.Whirl, whirl)
 	sc.Method(quiet("whirl_safe", "speed up to which it does not", "n", unit.RPM), screw.WhirlSafe)
-	l.Assume(sc, quiet("wound", "fastest that it is wound", "n", unit.RPM), 150, "common practice, no source: a hand stays under 150 turns a minute")
+	l.Assume(sc, quiet("wound", "fastest that it is wound", "n_max", unit.RPM), 150, "common practice, no source: a hand stays under 150 turns a minute")
 	sc.Check(sheet.Check{Key: "whirl_check", Label: "Screw does not whip", Figure: "whirl_safe", Limit: "wound", Level: sheet.Rule,
 		Sentence: "It runs quietly up to {figure}, and it is wound at {limit} at the most.", Source: screw.Whirl.Source})
 }

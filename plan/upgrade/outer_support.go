@@ -133,7 +133,7 @@ func (outerSupport) ball(s *Site, x bearing.Bearing) {
 	wanted, source := bearing.SafetyWanted(x.Kind)
 	sc.Measure(quiet("static", "static rating", "C0", unit.Newton), sheet.Leaf{Value: x.Static * bearing.Spread, Origin: sheet.Chosen, Note: x.RatingSource() + "; " + bearing.SpreadSource})
 	sc.Method(quiet("safety", "static safety of the support bearing", "s0", unit.One), bearing.StaticSafety, sheet.With{"equivalent": sc.Key("reaction")})
-	l.Assume(sc, quiet("safety_least", "static safety wanted", "s0", unit.One), wanted, source)
+	l.Assume(sc, quiet("safety_least", "static safety wanted", "s_min", unit.One), wanted, source)
 	sc.Check(sheet.Check{Key: "load_check", Label: "Support bearing under the hand", Figure: "safety", Limit: "safety_least", Level: sheet.Rule,
 		Sentence: "Its static rating is {figure} times what a hand presses on it, and {limit} is wanted.", Source: source})
 }
@@ -141,7 +141,7 @@ func (outerSupport) ball(s *Site, x bearing.Bearing) {
 func (outerSupport) bush(s *Site, in *sheet.Scope, names sheet.With) {
 	l, sc := s.Layout, s.Scope
 	sc.Formula(quiet("pressure", "pressure in the bush", "p", unit.MPa), "reaction / (shaft * long)", "definition: load over the projected area", names)
-	l.Assume(sc, quiet("pressure_most", "pressure that a bush takes", "p", unit.MPa), plainPressure, plainPressureSource)
+	l.Assume(sc, quiet("pressure_most", "pressure that a bush takes", "p_max", unit.MPa), plainPressure, plainPressureSource)
 	sc.Check(sheet.Check{Key: "pressure_check", Label: "Pressure in the bush", Figure: "pressure", Limit: "pressure_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "A hand presses {figure} on the bush, and {limit} is the most.", Source: plainPressureSource})
 	l.Limit(sc, quiet("long_least", "least length of a bush", "L_min", unit.MM), sheet.Method{Text: "1.5 * shaft", Source: "common practice, no source: one and a half diameters"}, names)

@@ -75,7 +75,7 @@ func (slideLock) pad(s *Site) {
 		Sentence: "The pad is {figure} across, and {limit} is the least.", Source: "common practice, no source"})
 	brass, _ := material.Named("cuzn39pb3")
 	sc.Method(quiet("pressure", "pressure under the pad", "p", unit.MPa), slide.PadPressure)
-	sc.Measure(quiet("pressure_most", "pressure that the pad takes", "p", unit.MPa), sheet.Leaf{Value: brass.Bending, Origin: sheet.Assumed, Note: brass.Name + ", allowable; " + brass.Source})
+	sc.Measure(quiet("pressure_most", "pressure that the pad takes", "p_max", unit.MPa), sheet.Leaf{Value: brass.Bending, Origin: sheet.Assumed, Note: brass.Name + ", allowable; " + brass.Source})
 	sc.Check(sheet.Check{Key: "pressure_check", Label: "Pressure under the pad", Figure: "pressure", Limit: "pressure_most", AtMost: true, Level: sheet.Rule,
 		Sentence: "The pad presses {figure} on the way, and {limit} is the most that brass takes.", Source: brass.Source})
 }
@@ -102,7 +102,7 @@ func (slideLock) where(s *Site, sl *axis.Part) {
 		l.Assume(sc, quiet("modulus", "modulus of the strip", "E", unit.GPa), 110, "grey cast iron EN-GJL-250, handbook value 103 to 118 GPa (EN 1561)")
 		sc.Method(quiet("second_moment", "second moment of the strip", "I", unit.MM4), slide.StripSecondMoment, names)
 		sc.Method(shown("bent", "gib bent by the lock", "f", unit.Micrometre), slide.GibGivePoint, names)
-		l.Assume(sc, quiet("bent_most", "most that a strip may give", "f", unit.Micrometre), unit.Micrometre.In(slide.GibGiveMost), slide.GibGiveMostSource)
+		l.Assume(sc, quiet("bent_most", "most that a strip may give", "f_max", unit.Micrometre), unit.Micrometre.In(slide.GibGiveMost), slide.GibGiveMostSource)
 		sc.Check(sheet.Check{Key: "bent_check", Label: "Gib not bent by the lock", Figure: "bent", Limit: "bent_most", AtMost: true, Level: sheet.Rule,
 			Sentence: "Between its screws the gib is bent by {figure}, and {limit} is the most: let the pad bear on the way itself.", Source: slide.GibGiveMostSource})
 	}

@@ -65,7 +65,7 @@ func plainLoad(s *Site, b bearing.Bearing) {
 	sc := s.Scope
 	sc.Measure(quiet("bore", "washer's bore", "d", unit.MM), sheet.Leaf{Value: b.Bore, Origin: sheet.Chosen, Note: plainSource})
 	sc.Formula(quiet("pressure", "pressure on the plain washer", "p", unit.MPa), "thrust / (pi / 4 * (pow(od, 2) - pow(bore, 2)))", "definition: thrust over the washer's face", sheet.With{"thrust": sc.Key("thrust"), "od": "thrust.od"})
-	s.Layout.Assume(sc, quiet("pressure_most", "pressure that plain faces take", "p", unit.MPa), plainPressure, plainPressureSource)
+	s.Layout.Assume(sc, quiet("pressure_most", "pressure that plain faces take", "p_max", unit.MPa), plainPressure, plainPressureSource)
 	sc.Check(sheet.Check{Key: "pressure_check", Label: "Pressure on the plain washers", Figure: "pressure", Limit: "pressure_most", AtMost: true, Level: sheet.Rule, Advice: true,
 		Sentence: "A hand's thrust presses {figure} on the washer, and {limit} is what wears slowly.", Source: plainPressureSource})
 }

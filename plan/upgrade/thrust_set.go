@@ -199,7 +199,7 @@ func (thrustSet) load(s *Site, b bearing.Bearing) {
 	}
 	sc.Formula(quiet("safety", "static safety of the thrust set", "s0", unit.One), bearing.StaticSafety.Text, bearing.StaticSafety.Source, sheet.With{"static": "thrust.static", "equivalent": sc.Key("thrust")})
 	wanted, source := bearing.SafetyWanted(b.Kind)
-	l.Assume(sc, quiet("safety_least", "static safety wanted", "s0", unit.One), wanted, source)
+	l.Assume(sc, quiet("safety_least", "static safety wanted", "s_min", unit.One), wanted, source)
 	sc.Check(sheet.Check{Key: "load_check", Label: "Thrust set under a hand's thrust", Figure: "safety", Limit: "safety_least", Level: sheet.Rule,
 		Sentence: "Its static rating is {figure} times a hand's thrust, and {limit} is wanted.", Source: source})
 }
