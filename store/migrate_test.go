@@ -168,7 +168,7 @@ func TestSavedFilesOpen(t *testing.T) {
 		machine  machine.Machine
 		shopping store.Shopping
 		log      []buildlog.Entry
-	}{{machine: saved1()}, {machine: saved2()}, {saved2(), shopping3(), nil}, {saved2(), shopping3(), log4()}, {saved2(), shopping3(), log4()}}
+	}{{machine: saved1()}, {machine: saved2()}, {saved2(), shopping3(), nil}, {saved2(), shopping3(), log4()}, {saved2(), shopping3(), log4()}, {saved2(), shopping3(), log4()}}
 	for i, want := range all {
 		name := fmt.Sprintf("testdata/version-%d.sql", i+1)
 		if _, err := os.Stat(name); *update && err != nil { // one that is there stays as its version wrote it
@@ -203,6 +203,29 @@ func TestSavedFilesOpen(t *testing.T) {
 	names, err := fs.Glob(migrations.Files, "*.sql")
 	require.NoError(t, err)
 	require.Len(t, all, len(names), "a version without a saved file")
+}
+
+// The mass of what moves was two figures until step 6. What was typed is kept, in place of
+// what was blank or assumed; a part's figure of that name is another one.
+func TestMovingMassIsOneFigure(t *testing.T) {
+	text, err := os.ReadFile("testdata/version-5.sql")
+	require.NoError(t, err)
+	for _, tc := range []struct{ typed, origin, want string }{
+		{"", "", "34"}, {"12", "assumed", "34"}, {"12", "", "12"},
+	} {
+		folder := t.TempDir()
+		do(t, filepath.Join(folder, store.FileName), string(text)+fmt.Sprintf(`
+			INSERT INTO entry VALUES (90, 1, NULL, NULL, 'slide_mass', '34', '', 'rule', '', '', '');
+			INSERT INTO entry VALUES (91, 1, NULL, NULL, 'moving_mass', '%s', '', '', '', '%s', '');
+			INSERT INTO entry VALUES (92, 1, 3, NULL, 'slide_mass', '5', '', '', '', '', '');`, tc.typed, tc.origin))
+		s := open(t, folder)
+		list, err := s.Machines(t.Context())
+		require.NoError(t, err)
+		a := read(t, s, list[0].ID).Axes[0]
+		require.Equal(t, tc.want, a.Entries["moving_mass"].Typed)
+		require.Equal(t, tc.want == "12", a.Entries["slide_mass"].Given(), "nothing that was typed is lost")
+		require.Equal(t, "5", a.Parts[2].Entries["slide_mass"].Typed)
+	}
 }
 
 // Every foreign key is the beginning of an index.

@@ -76,9 +76,9 @@ var (
 		{Key: "push_middle", Label: "push, half way", Symbol: "F_2", Unit: unit.Newton, Least: NothingOrMore, Optional: true, How: "the same, half way along", With: "count"},
 		{Key: "push_plus", Label: "push, near the other end", Symbol: "F_3", Unit: unit.Newton, Least: NothingOrMore, Optional: true, How: "the same, near the other end", With: "count"},
 	}
-	// What hangs on an axis that goes up and down.
+	// What an axis carries that goes up and down, or tips where it stands out beyond its ways.
 	weights = []Size{
-		{Key: "moving_mass", Label: "mass of what goes up and down", Symbol: "m", Unit: unit.Kilogram, Optional: true, How: "on a scale when it is off, or from its sizes: cast iron is 7.2 kg a litre", With: "count"},
+		{Key: "moving_mass", Label: "mass of what moves, with what stands on it", Symbol: "m", Unit: unit.Kilogram, Optional: true, How: "on a scale when it is off, or from its sizes: cast iron is 7.2 kg a litre", With: "count"},
 		{Key: "counterweight", Label: "counterweight, or what a strut carries", Symbol: "m_c", Unit: unit.Kilogram, Least: NothingOrMore, Optional: true, How: "weigh it, or read the strut: 10 N are about 1 kg", With: "count"},
 	}
 	screwSizes = slices.Concat([]Size{travelFound, handTorque, endFloat, driveOffset, gearRatio, clockwise}, lostMotionSizes, pushes, weights)

@@ -36,9 +36,8 @@ func (l *Layout) defineGearMesh() {
 		Sentence: "{figure} of the teeth mesh, and {limit} is wanted: the gear went with the screw.", Source: "common practice, no source"})
 }
 
-// tipSizes are what tips a slide that stands out beyond its ways.
+// tipSizes are the load that tips a slide where it stands out beyond its ways.
 var tipSizes = []Size{
-	{Key: "slide_mass", Label: "mass of the slide, with what stands on it", Symbol: "m_s", Unit: unit.Kilogram, Optional: true, How: "on a scale, or from its size: 7.2 kg per litre of iron", With: "rule"},
 	{Key: "load_mass", Label: "heaviest load at the slide's end", Symbol: "m_l", Unit: unit.Kilogram, Optional: true, How: "a vice and its work, a dividing head", With: "rule"},
 	{Key: "load_inset", Label: "middle of that load from the slide's end", Symbol: "i_l", Unit: unit.MM, Least: NothingOrMore, Optional: true, How: "along the slide", With: "rule"},
 }
@@ -46,10 +45,8 @@ var tipSizes = []Size{
 // tips: the load at the slide's end, and the slide, about the end of the ways
 // over which it stands out.
 func (l *Layout) tips(sc *sheet.Scope, sl *Part, names sheet.With) {
-	for _, s := range tipSizes {
-		if !l.Scope.Has(s.Key) {
-			return
-		}
+	if !l.Scope.Has("moving_mass") || !l.Scope.Has("load_mass") || !l.Scope.Has("load_inset") || l.Upright() {
+		return
 	}
 	for _, e := range l.ends() {
 		k := string(e.End)
@@ -64,7 +61,7 @@ func (l *Layout) tips(sc *sheet.Scope, sl *Part, names sheet.With) {
 		sc.Formula(quiet("inside_"+k, sl.Label+"'s middle within the end of the ways, "+e.name, "a", unit.MM), inside, "geometry", with)
 		sc.Formula(quiet("load_out_"+k, "load beyond the end of the ways, "+e.name, "b", unit.MM), out, "geometry", with)
 		sc.Method(shown("tips_"+k, "load at the "+sl.Label+"'s end that tips it, "+e.name, "m_t", unit.Kilogram), slide.TipLoad,
-			sheet.With{"mass": "slide_mass", "inside": "inside_" + k, "out": "load_out_" + k})
+			sheet.With{"mass": "moving_mass", "inside": "inside_" + k, "out": "load_out_" + k})
 		sc.Check(sheet.Check{Key: "tip_" + k, Label: capital(sl.Label) + " stays down under its load, " + e.name, Figure: "tips_" + k, Limit: "load_mass", Tight: "load_mass", Level: sheet.Rule,
 			Sentence: "{figure} at the " + sl.Label + "'s end tips it, and {limit} is to stand there: only the gib holds it down then.", Source: slide.TipLoad.Source})
 	}

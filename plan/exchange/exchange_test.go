@@ -92,6 +92,23 @@ func TestPlacesAreLeftOutUnlessAskedFor(t *testing.T) {
 	require.Equal(t, file, got)
 }
 
+// The mass of what moves was two figures once: slide_mass is read as moving_mass, unless
+// that was typed as well.
+func TestKeysOfBeforeAreRead(t *testing.T) {
+	for _, tc := range []struct{ other, want string }{
+		{``, "34"},
+		{`, "moving_mass": {"typed": "12", "origin": "assumed"}`, "34"},
+		{`, "moving_mass": {"typed": "12"}`, "12"},
+	} {
+		f, err := exchange.Read(strings.NewReader(`{"format": "fettle machine", "version": 1, "machine": {"name": "Mill", "kind": "mill", "units": "mm",
+			"axes": [{"key": "x", "label": "Table", "arrangement": "travelling_screw", "entries": {"slide_mass": {"typed": "34"}` + tc.other + `}}]}}`))
+		require.NoError(t, err)
+		entries := f.Machine.Axes[0].Entries
+		require.Equal(t, tc.want, entries["moving_mass"].Typed)
+		require.Equal(t, tc.want == "12", entries["slide_mass"].Given(), "nothing that was typed is lost")
+	}
+}
+
 func TestByteOrderMarkIsPassedOver(t *testing.T) {
 	m, err := exchange.Read(strings.NewReader("\uFEFF" + string(whole(t))))
 	require.NoError(t, err)

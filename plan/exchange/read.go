@@ -134,7 +134,18 @@ func (r *reader) axis(v value) axis.Axis {
 	}
 	r.distinct(members["parts"], "key")
 	r.distinct(members["obstacles"], "key")
+	renamed(a.Entries)
 	return a
+}
+
+// renamed gives an axis's entries the keys of today: files written before have
+// others. What was typed takes the place of what was assumed; where both were, both stay.
+func renamed(entries map[string]plan.Entry) {
+	old := entries["slide_mass"]
+	if is := entries["moving_mass"]; old.Given() && (!is.Given() || is.Origin == sheet.Assumed) {
+		entries["moving_mass"] = old
+		delete(entries, "slide_mass")
+	}
 }
 
 func (r *reader) part(v value) axis.Part {

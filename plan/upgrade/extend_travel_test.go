@@ -52,7 +52,7 @@ func TestStoryOneGibScrewOnTheTopSlide(t *testing.T) {
 // = 4 kg tip it, on either side. 5 further it is 34 × 15 / 175 = 2.914 kg.
 func TestStoryLoadAtTheTablesEnd(t *testing.T) {
 	loaded := func(load string, inputs ...string) *machine.Plan {
-		m := tableAxis("slide_mass", "34", "load_mass", load, "load_inset", "60")
+		m := tableAxis("moving_mass", "34", "load_mass", load, "load_inset", "60")
 		return built(t, and(m, "extend_travel", append([]string{"end", "plus"}, inputs...)...))
 	}
 	p := loaded("3.5")
