@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"crypto/rand"
 	"errors"
+	"io"
 	"net/http"
 
 	"fettle/plan/machine"
@@ -112,28 +113,16 @@ func (s *Server) buySave(w http.ResponseWriter, r *http.Request) error {
 	return nil
 }
 
-// buyList and cutList give the lists as files.
+// buyFile and cutFile give the lists as files.
 func (s *Server) buyFile(w http.ResponseWriter, r *http.Request) error {
-	m, err := s.machine(r)
-	if err != nil {
-		return err
-	}
-	sh, _, err := s.store.Shopping(r.Context(), m.ID)
-	if err != nil {
-		return err
-	}
-	b, err := buyingOf(m, sh, drafts(r))
-	if err != nil {
-		return err
-	}
-	f := file{kind: "text/csv; charset=utf-8", name: fileName(m.Name) + "-buy-list.csv"}
-	if err := order.WriteBuyCSV(&f.body, b.list); err != nil {
-		return err
-	}
-	return s.send(w, r, f)
+	return s.listFile(w, r, "buy-list", func(to io.Writer, b *buying) error { return order.WriteBuyCSV(to, b.list) })
 }
 
 func (s *Server) cutFile(w http.ResponseWriter, r *http.Request) error {
+	return s.listFile(w, r, "cut-list", func(to io.Writer, b *buying) error { return order.WriteCutCSV(to, b.blanks) })
+}
+
+func (s *Server) listFile(w http.ResponseWriter, r *http.Request, name string, write func(io.Writer, *buying) error) error {
 	m, err := s.machine(r)
 	if err != nil {
 		return err
@@ -146,8 +135,8 @@ func (s *Server) cutFile(w http.ResponseWriter, r *http.Request) error {
 	if err != nil {
 		return err
 	}
-	f := file{kind: "text/csv; charset=utf-8", name: fileName(m.Name) + "-cut-list.csv"}
-	if err := order.WriteCutCSV(&f.body, b.blanks); err != nil {
+	f := file{kind: "text/csv; charset=utf-8", name: fileName(m.Name) + "-" + name + ".csv"}
+	if err := write(&f.body, b); err != nil {
 		return err
 	}
 	return s.send(w, r, f)

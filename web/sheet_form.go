@@ -109,8 +109,18 @@ func axisIn(f *form.Form, was axis.Axis) axis.Axis {
 			}
 		}
 	}
-	a.Parts = partsIn(f, "part", "gone_part", was.Parts)
-	a.Obstacles = obstaclesIn(f, "obstacle", "gone_obstacle", was.Obstructions())
+	a.Parts = itemsIn(f, "part", was.Parts, func(p axis.Part) string { return p.Key }, func(key string, was *axis.Part) axis.Part {
+		if was == nil {
+			return partIn(f, axis.Part{Key: key, Side: axis.Fixed})
+		}
+		return partIn(f, *was)
+	})
+	a.Obstacles = itemsIn(f, "obstacle", was.Obstructions(), func(o axis.Obstacle) string { return o.Key }, func(key string, was *axis.Obstacle) axis.Obstacle {
+		if was == nil {
+			return obstacleIn(f, axis.Obstacle{Key: key, End: axis.Plus})
+		}
+		return obstacleIn(f, *was)
+	})
 	return a
 }
 
@@ -136,27 +146,29 @@ func wordsIn(f *form.Form, was axis.Axis) axis.Axis {
 	return a
 }
 
-// partsIn reads the parts that the fields called name list. Those of was that are neither there nor
-// among the gone come after them.
-func partsIn(f *form.Form, name, gone string, was []axis.Part) []axis.Part {
-	var parts []axis.Part
-	named := func(key string) func(axis.Part) bool { return func(p axis.Part) bool { return p.Key == key } }
+// itemsIn reads the things of an axis that the fields called name list by their keys, each over what was of
+// its key, nil where nothing was. Those of was that are neither there nor among the gone come after them.
+func itemsIn[T any](f *form.Form, name string, was []T, keyOf func(T) string, read func(key string, was *T) T) []T {
+	var all []T
+	at := func(list []T, key string) int {
+		return slices.IndexFunc(list, func(x T) bool { return keyOf(x) == key })
+	}
 	for _, key := range f.Values(name) {
-		if !axis.IsKey(key) || slices.ContainsFunc(parts, named(key)) {
+		if !axis.IsKey(key) || at(all, key) >= 0 {
 			continue
 		}
-		before := axis.Part{Key: key, Side: axis.Fixed}
-		if i := slices.IndexFunc(was, named(key)); i >= 0 {
-			before = was[i]
+		var before *T
+		if i := at(was, key); i >= 0 {
+			before = &was[i]
 		}
-		parts = append(parts, partIn(f, before))
+		all = append(all, read(key, before))
 	}
-	for _, p := range was {
-		if !slices.ContainsFunc(parts, named(p.Key)) && !slices.Contains(f.Values(gone), p.Key) {
-			parts = append(parts, p)
+	for _, x := range was {
+		if at(all, keyOf(x)) < 0 && !slices.Contains(f.Values("gone_"+name), keyOf(x)) {
+			all = append(all, x)
 		}
 	}
-	return parts
+	return all
 }
 
 func partIn(f *form.Form, was axis.Part) axis.Part {
@@ -223,28 +235,6 @@ func lanesOut(lanes []string) string {
 		return noLanes
 	}
 	return strings.Join(lanes, ", ")
-}
-
-// obstaclesIn is [partsIn] for obstacles.
-func obstaclesIn(f *form.Form, name, gone string, was []axis.Obstacle) []axis.Obstacle {
-	var all []axis.Obstacle
-	named := func(key string) func(axis.Obstacle) bool { return func(o axis.Obstacle) bool { return o.Key == key } }
-	for _, key := range f.Values(name) {
-		if !axis.IsKey(key) || slices.ContainsFunc(all, named(key)) {
-			continue
-		}
-		o := axis.Obstacle{Key: key, End: axis.Plus}
-		if i := slices.IndexFunc(was, named(key)); i >= 0 {
-			o = was[i]
-		}
-		all = append(all, obstacleIn(f, o))
-	}
-	for _, o := range was {
-		if !slices.ContainsFunc(all, named(o.Key)) && !slices.Contains(f.Values(gone), o.Key) {
-			all = append(all, o)
-		}
-	}
-	return all
 }
 
 func obstacleIn(f *form.Form, o axis.Obstacle) axis.Obstacle {

@@ -65,7 +65,7 @@ var arrows = map[string][]string{
 
 // The rooms of plan, from the inmost: a room may import those of its own line and of the lines above.
 var rooms = [][]string{
-	{"plan/unit"},
+	{"plan/table", "plan/unit"},
 	{"plan/sheet"},
 	{"plan", "plan/axis", "plan/bearing", "plan/chain", "plan/dial", "plan/drive", "plan/fastener", "plan/fit", "plan/joint", "plan/material",
 		"plan/part", "plan/reading", "plan/screw", "plan/slide", "plan/thread"},

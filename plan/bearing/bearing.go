@@ -20,12 +20,12 @@ package bearing
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
+
+	"fettle/plan/table"
 )
 
 // Kind is a kind of bearing.
@@ -95,30 +95,17 @@ func (b Bearing) RatingSource() string {
 }
 
 //go:embed catalogue.csv
-var table string
+var catalogue string
 
 // Catalogue lists every bearing, kind by kind, thinnest series first.
 var Catalogue = read()
 
 func read() (all []Bearing) {
-	rows, err := csv.NewReader(strings.NewReader(table)).ReadAll()
-	if err != nil {
-		panic(err) // a programming error: the table is part of the program
-	}
-	figure := func(cell string) float64 {
-		if cell == "" {
-			return 0
-		}
-		x, err := strconv.ParseFloat(cell, 64)
-		if err != nil {
-			panic(err)
-		}
-		return x
-	}
-	for _, r := range rows[1:] {
+	for _, r := range table.Rows(catalogue) {
 		b := Bearing{
-			Designation: r[0], Kind: Kind(r[1]), Series: r[2], Bore: figure(r[3]), OD: figure(r[4]), Width: figure(r[5]), Shield: figure(r[6]),
-			Corner: figure(r[7]), Dynamic: 1000 * figure(r[8]), Static: 1000 * figure(r[9]), read: r[10] == "read",
+			Designation: r["designation"], Kind: Kind(r["kind"]), Series: r["series"],
+			Bore: r.Number("bore"), OD: r.Number("outside"), Width: r.Number("width"), Shield: r.Number("shielded"), Corner: r.Number("corner"),
+			Dynamic: 1000 * r.Number("dynamic"), Static: 1000 * r.Number("static"), read: r["ratings"] == "read",
 		}
 		if b.Kind == NeedleThrust {
 			b.Washer = 1

@@ -17,11 +17,9 @@
 package fastener
 
 import (
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
 
 	"fettle/plan/unit"
@@ -136,32 +134,3 @@ func mm(v float64) string { return unit.MM.With(v) }
 
 // bare is a length as designations have it: "2.5".
 func bare(v float64) string { return unit.MM.Text(v, 2) }
-
-// rows reads an embedded table; a fault in one is a fault in the program.
-func rows(text string) []map[string]string {
-	cells, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic(fmt.Sprintf("embedded table: %v", err))
-	}
-	var all []map[string]string
-	for _, r := range cells[1:] {
-		row := make(map[string]string, len(r))
-		for i, name := range cells[0] {
-			row[name] = r[i]
-		}
-		all = append(all, row)
-	}
-	return all
-}
-
-// number is a cell of an embedded table; an empty one is 0.
-func number(cell string) float64 {
-	if cell == "" {
-		return 0
-	}
-	x, err := strconv.ParseFloat(cell, 64)
-	if err != nil {
-		panic(fmt.Sprintf("embedded table: %v", err))
-	}
-	return x
-}

@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"fettle/plan/table"
 )
 
 // Spare is the thread that is left below the end of a screw, so that it draws
@@ -94,8 +96,8 @@ var holeTable string
 
 // Clearances are the clearance holes of every size.
 var Clearances = func() (all []Clearance) {
-	for _, r := range rows(holeTable) {
-		all = append(all, Clearance{r["size"], number(r["dia"]), number(r["fine"]), number(r["medium"]), number(r["coarse"])})
+	for _, r := range table.Rows(holeTable) {
+		all = append(all, Clearance{r["size"], r.Number("dia"), r.Number("fine"), r.Number("medium"), r.Number("coarse")})
 	}
 	return all
 }()

@@ -3,6 +3,8 @@ package fastener
 import (
 	_ "embed"
 	"slices"
+
+	"fettle/plan/table"
 )
 
 // Nut is a size of hexagon nut.
@@ -32,16 +34,16 @@ var (
 
 // Nuts are those of ISO 4032, then the thin ones of ISO 4035.
 var Nuts = func() (all []Nut) {
-	for _, r := range rows(nutTable) {
-		all = append(all, Nut{r["standard"], r["size"], number(r["dia"]), number(r["key"]), number(r["height"])})
+	for _, r := range table.Rows(nutTable) {
+		all = append(all, Nut{r["standard"], r["size"], r.Number("dia"), r.Number("key"), r.Number("height")})
 	}
 	return all
 }()
 
 // Washers are those of ISO 7089.
 var Washers = func() (all []Washer) {
-	for _, r := range rows(washerTable) {
-		all = append(all, Washer{r["size"], number(r["dia"]), number(r["bore"]), number(r["outside"]), number(r["thickness"])})
+	for _, r := range table.Rows(washerTable) {
+		all = append(all, Washer{r["size"], r.Number("dia"), r.Number("bore"), r.Number("outside"), r.Number("thickness")})
 	}
 	return all
 }()

@@ -3,6 +3,8 @@ package fastener
 import (
 	_ "embed"
 	"slices"
+
+	"fettle/plan/table"
 )
 
 // Pin is a diameter of parallel or taper pin.
@@ -18,8 +20,8 @@ var pinTable string
 
 // Pins are those of ISO 2338, ISO 8734 and ISO 2339, in that order.
 var Pins = func() (all []Pin) {
-	for _, r := range rows(pinTable) {
-		all = append(all, Pin{r["standard"], number(r["dia"]), number(r["shortest"]), number(r["longest"])})
+	for _, r := range table.Rows(pinTable) {
+		all = append(all, Pin{r["standard"], r.Number("dia"), r.Number("shortest"), r.Number("longest")})
 	}
 	return all
 }()

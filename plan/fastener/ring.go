@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"fettle/plan/table"
 )
 
 // Ring is a size of O-ring.
@@ -20,8 +22,8 @@ var ringTable string
 // Rings are those of the three thinner sections of ISO 3601-1 for general use:
 // 1.78, 2.62 and 3.53 mm, up to about 73 mm inside.
 var Rings = func() (all []Ring) {
-	for _, r := range rows(ringTable) {
-		all = append(all, Ring{r["code"], number(r["inside"]), number(r["section"])})
+	for _, r := range table.Rows(ringTable) {
+		all = append(all, Ring{r["code"], r.Number("inside"), r.Number("section")})
 	}
 	return all
 }()

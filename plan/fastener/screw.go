@@ -4,6 +4,8 @@ import (
 	_ "embed"
 	"slices"
 	"strings"
+
+	"fettle/plan/table"
 )
 
 // Screw is a size of a cap, hexagon or grub screw, with ISO coarse thread.
@@ -26,12 +28,12 @@ type Screw struct {
 var screwTable string
 
 var screws = func() (all []Screw) {
-	for _, r := range rows(screwTable) {
+	for _, r := range table.Rows(screwTable) {
 		all = append(all, Screw{
-			Standard: r["standard"], Size: r["size"], Dia: number(r["dia"]),
-			Head: number(r["head"]), HeadMost: number(r["head_most"]), Height: number(r["height"]),
-			Key: number(r["key"]), Point: number(r["point"]), Full: number(r["full"]), Thread: number(r["thread"]),
-			Shortest: number(r["shortest"]), Longest: number(r["longest"]),
+			Standard: r["standard"], Size: r["size"], Dia: r.Number("dia"),
+			Head: r.Number("head"), HeadMost: r.Number("head_most"), Height: r.Number("height"),
+			Key: r.Number("key"), Point: r.Number("point"), Full: r.Number("full"), Thread: r.Number("thread"),
+			Shortest: r.Number("shortest"), Longest: r.Number("longest"),
 		})
 	}
 	return all

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"fettle/plan/table"
 )
 
 // Limits are the limit deviations of a class at a size, in µm from nominal.
@@ -19,12 +21,12 @@ func (l Limits) Width() float64 { return l.Upper - l.Lower }
 var deviationSteps, fundamental = readDeviations()
 
 func readDeviations() (s steps, rows map[string][]string) {
-	table := records(deviationText)
-	for _, cell := range table[0][1:] {
-		s = append(s, number(cell))
+	cells := table.Cells(deviationText)
+	for _, cell := range cells[0][1:] {
+		s = append(s, table.Number(cell))
 	}
 	rows = map[string][]string{}
-	for _, row := range table[1:] {
+	for _, row := range cells[1:] {
 		rows[row[0]] = row[1:]
 	}
 	return s, rows
@@ -154,7 +156,7 @@ func (c Class) tabled(row string, nominal float64) (float64, error) {
 	cells := fundamental[row]
 	i := deviationSteps.of(nominal)
 	if cells[i] != "" {
-		return number(cells[i]), nil
+		return table.Number(cells[i]), nil
 	}
 	first, last := 0, len(cells)-1
 	for cells[first] == "" {

@@ -2,12 +2,12 @@ package fit
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"errors"
 	"fmt"
 	"slices"
-	"strconv"
 	"strings"
+
+	"fettle/plan/table"
 )
 
 // Largest is the largest nominal size of the tables, in mm.
@@ -39,32 +39,15 @@ func (s steps) of(nominal float64) int {
 var gradeSteps, widths = readGrades()
 
 func readGrades() (s steps, w [][]float64) {
-	for _, row := range records(gradeText)[1:] {
-		s = append(s, number(row[1]))
+	for _, row := range table.Cells(gradeText)[1:] {
+		s = append(s, table.Number(row[1]))
 		var line []float64
 		for _, cell := range row[2:] {
-			line = append(line, number(cell))
+			line = append(line, table.Number(cell))
 		}
 		w = append(w, line)
 	}
 	return s, w
-}
-
-// records reads an embedded table. A broken one is a programming error.
-func records(text string) [][]string {
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic(err)
-	}
-	return rows
-}
-
-func number(cell string) float64 {
-	x, err := strconv.ParseFloat(cell, 64)
-	if err != nil {
-		panic(err)
-	}
-	return x
 }
 
 // Tolerance is the width of a standard tolerance grade at a nominal size in mm,

@@ -14,12 +14,10 @@ package material
 
 import (
 	_ "embed"
-	"encoding/csv"
 	"slices"
-	"strconv"
-	"strings"
 
 	"fettle/plan/sheet"
+	"fettle/plan/table"
 	"fettle/plan/unit"
 )
 
@@ -48,27 +46,18 @@ type Material struct {
 var Expansion = unit.Unit{Symbol: "µm/(m·K)", Dim: unit.Number.Per(unit.TempD), Scale: 1e-6, Decimals: 1}
 
 //go:embed materials.csv
-var table string
+var materials string
 
 // All lists every material, steels first.
 var All = read()
 
 func read() (all []Material) {
-	rows, err := csv.NewReader(strings.NewReader(table)).ReadAll()
-	if err != nil {
-		panic(err) // a programming error: the table is part of the program
-	}
-	for _, r := range rows[1:] {
-		var x [8]float64
-		for i := range x {
-			if x[i], err = strconv.ParseFloat(r[4+i], 64); err != nil {
-				panic(err)
-			}
-		}
+	for _, r := range table.Rows(materials) {
 		all = append(all, Material{
-			Key: r[0], Name: r[1], Also: r[2], Class: r[3],
-			Density: unit.Density.Inside(x[0]), Modulus: x[1], Poisson: x[2], Yield: x[3], Strength: x[4],
-			Expansion: Expansion.Inside(x[5]), Bending: x[6], Shear: x[7], Cutting: r[12], Source: r[13],
+			Key: r["key"], Name: r["name"], Also: r["also"], Class: r["class"],
+			Density: unit.Density.Inside(r.Number("density")), Modulus: r.Number("modulus"), Poisson: r.Number("poisson"),
+			Yield: r.Number("yield"), Strength: r.Number("strength"), Expansion: Expansion.Inside(r.Number("expansion")),
+			Bending: r.Number("bending"), Shear: r.Number("shear"), Cutting: r["cutting"], Source: r["source"],
 		})
 	}
 	return all

@@ -8,6 +8,7 @@ import (
 	"sync"
 
 	"fettle/plan/sheet"
+	"fettle/plan/table"
 )
 
 // Two things are called 100 per cent of thread: the depth of the nut's basic
@@ -62,8 +63,8 @@ var drills = sync.OnceValue(func() []Drill {
 	for n := 1; n <= 96; n++ {
 		all = append(all, Drill{fraction(n, 64) + " in", float64(n) / 64 * inch, true})
 	}
-	for _, row := range table(drillsCSV) {
-		all = append(all, Drill{row["name"], number(row["inch"]) * inch, true})
+	for _, row := range table.Rows(drillsCSV) {
+		all = append(all, Drill{row["name"], row.Number("inch") * inch, true})
 	}
 	slices.SortStableFunc(all, func(a, b Drill) int {
 		switch {

@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"fettle/plan/sheet"
+	"fettle/plan/table"
 	"fettle/plan/unit"
 )
 
@@ -98,9 +99,9 @@ var iso965Crest string
 var iso965Pitch string
 
 var (
-	positions  = sync.OnceValue(func() []map[string]string { return table(iso965Position) })
-	crests     = sync.OnceValue(func() []map[string]string { return table(iso965Crest) })
-	pitches965 = sync.OnceValue(func() []map[string]string { return table(iso965Pitch) })
+	positions  = sync.OnceValue(func() []table.Row { return table.Rows(iso965Position) })
+	crests     = sync.OnceValue(func() []table.Row { return table.Rows(iso965Crest) })
+	pitches965 = sync.OnceValue(func() []table.Row { return table.Rows(iso965Pitch) })
 )
 
 const (
@@ -125,10 +126,10 @@ func (t Thread) layMetric(sc *sheet.Scope, class string) error {
 	if nut {
 		part = "D"
 	}
-	at := func(rows []map[string]string, column string) (float64, bool) {
+	at := func(rows []table.Row, column string) (float64, bool) {
 		for _, r := range rows {
-			if same(number(r["pitch_mm"]), t.Pitch) && (r["to_mm"] == "" || t.Dia > number(r["over_mm"]) && t.Dia <= number(r["to_mm"])) && r[column] != "" {
-				return number(r[column]), true
+			if same(r.Number("pitch_mm"), t.Pitch) && (r["to_mm"] == "" || t.Dia > r.Number("over_mm") && t.Dia <= r.Number("to_mm")) && r[column] != "" {
+				return r.Number(column), true
 			}
 		}
 		return 0, false
@@ -244,7 +245,7 @@ func (t Thread) layUnified(sc *sheet.Scope, class string) error {
 //go:embed iso2903.csv
 var iso2903CSV string
 
-var rows2903 = sync.OnceValue(func() []map[string]string { return table(iso2903CSV) })
+var rows2903 = sync.OnceValue(func() []table.Row { return table.Rows(iso2903CSV) })
 
 func (t Thread) layTrapezoidal(sc *sheet.Scope, class string) error {
 	if class != "7e" && class != "7H" {
@@ -255,19 +256,19 @@ func (t Thread) layTrapezoidal(sc *sheet.Scope, class string) error {
 		source += " (from memory; agrees with the standard's own rule)"
 	}
 	for _, r := range rows2903() {
-		if !same(number(r["pitch_mm"]), t.Pitch) || t.Dia <= number(r["over_mm"]) || t.Dia > number(r["to_mm"]) {
+		if !same(r.Number("pitch_mm"), t.Pitch) || t.Dia <= r.Number("over_mm") || t.Dia > r.Number("to_mm") {
 			continue
 		}
 		if class == "7H" {
 			deviation(sc, "position", "position H", "EI", 0, source)
-			deviation(sc, "crest_tolerance", "tolerance of the minor diameter", "T_D1", number(r["crest_D1"]), source)
-			deviation(sc, "pitch_tolerance", "tolerance of the pitch diameter", "T_D2", number(r["pitch_D7"]), source)
+			deviation(sc, "crest_tolerance", "tolerance of the minor diameter", "T_D1", r.Number("crest_D1"), source)
+			deviation(sc, "pitch_tolerance", "tolerance of the pitch diameter", "T_D2", r.Number("pitch_D7"), source)
 			t.layNut(sc, source)
 			return nil
 		}
-		deviation(sc, "position", "position e, of the pitch diameter alone", "es", -number(r["e"]), source)
-		deviation(sc, "crest_tolerance", "tolerance of the major diameter", "T_d", number(r["crest_d"]), source)
-		deviation(sc, "pitch_tolerance", "tolerance of the pitch diameter", "T_d2", number(r["pitch_d7"]), source)
+		deviation(sc, "position", "position e, of the pitch diameter alone", "es", -r.Number("e"), source)
+		deviation(sc, "crest_tolerance", "tolerance of the major diameter", "T_d", r.Number("crest_d"), source)
+		deviation(sc, "pitch_tolerance", "tolerance of the pitch diameter", "T_d2", r.Number("pitch_d7"), source)
 		limit(sc, "major_max", "major diameter, most", "dia", source+": position h")
 		limit(sc, "major_min", "major diameter, least", "dia - crest_tolerance", source)
 		limit(sc, "pitch_max", "pitch diameter, most", "pitch_dia + position", source)

@@ -2,12 +2,10 @@ package thread
 
 import (
 	_ "embed"
-	"encoding/csv"
-	"fmt"
 	"slices"
-	"strconv"
-	"strings"
 	"sync"
+
+	"fettle/plan/table"
 )
 
 // Series is a family of sizes.
@@ -57,15 +55,15 @@ func Sizes() []Thread { return slices.Clone(sizes()) }
 
 var sizes = sync.OnceValue(func() []Thread {
 	var all []Thread
-	for _, row := range table(sizesCSV) {
+	for _, row := range table.Rows(sizesCSV) {
 		s, ok := SeriesNamed(row["series"])
 		if !ok {
 			panic("sizes.csv: no series " + row["series"])
 		}
-		t := Thread{Series: s, Size: row["size"], Starts: 1, Listed: true, Tap: number(row["tap_mm"]),
-			Dia: number(row["major_mm"]), Pitch: number(row["pitch_mm"]), TPI: number(row["tpi"])}
+		t := Thread{Series: s, Size: row["size"], Starts: 1, Listed: true, Tap: row.Number("tap_mm"),
+			Dia: row.Number("major_mm"), Pitch: row.Number("pitch_mm"), TPI: row.Number("tpi")}
 		if row["major_in"] != "" {
-			t.Dia = number(row["major_in"]) * inch
+			t.Dia = row.Number("major_in") * inch
 		}
 		if t.TPI != 0 {
 			t.Pitch = inch / t.TPI
@@ -77,35 +75,6 @@ var sizes = sync.OnceValue(func() []Thread {
 
 // inch in mm, exactly (ISO 80000-3).
 const inch = 25.4
-
-// table reads an embedded table; a fault in one is a fault in the program.
-func table(text string) []map[string]string {
-	rows, err := csv.NewReader(strings.NewReader(text)).ReadAll()
-	if err != nil {
-		panic(fmt.Sprintf("embedded table: %v", err))
-	}
-	var all []map[string]string
-	for _, row := range rows[1:] {
-		m := make(map[string]string, len(row))
-		for i, name := range rows[0] {
-			m[name] = row[i]
-		}
-		all = append(all, m)
-	}
-	return all
-}
-
-// number is a cell of an embedded table; an empty one is 0.
-func number(cell string) float64 {
-	if cell == "" {
-		return 0
-	}
-	x, err := strconv.ParseFloat(cell, 64)
-	if err != nil {
-		panic(fmt.Sprintf("embedded table: %v", err))
-	}
-	return x
-}
 
 // basics are the basic profiles of sizes, in the same order.
 var basics = sync.OnceValue(func() []Basic {
