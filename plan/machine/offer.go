@@ -141,7 +141,7 @@ type bench struct {
 	machine Machine // with that axis alone
 	*Plan
 	layout *axis.Layout
-	before map[string]sheet.CheckResult
+	before map[string]sheet.Verdict // of each check, without what is tried
 }
 
 // bench is nil where the axis cannot be laid out.
@@ -159,9 +159,9 @@ func (m *Machine) bench(at int) (*bench, error) {
 		return nil, err
 	}
 	b.layout = b.Layouts[0]
-	b.before = map[string]sheet.CheckResult{}
+	b.before = map[string]sheet.Verdict{}
 	for _, c := range b.Result.Checks() {
-		b.before[c.Key] = c
+		b.before[c.Key] = c.Verdict
 	}
 	return b, nil
 }
@@ -311,14 +311,13 @@ func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {
 	} else {
 		g.Is = is.Value
 	}
-	for _, c := range r.Checks() {
-		stood, old := b.before[c.Key]
+	for _, c := range r.ChecksWhere(func(key string, v sheet.Verdict) bool { return v != sheet.Holds && v != b.before[key] }) {
 		switch {
-		case c.Verdict == sheet.Fails && c.Charged() && !(old && stood.Verdict == sheet.Fails):
+		case c.Charged():
 			g.Stops = append(g.Stops, c)
-		case c.Verdict == sheet.Tight && !(old && stood.Verdict == sheet.Tight):
+		case c.Verdict == sheet.Tight:
 			g.Tight = append(g.Tight, c)
-		case c.Verdict == sheet.Unmeasured && !(old && stood.Verdict == sheet.Unmeasured):
+		case c.Verdict == sheet.Unmeasured:
 			g.AtMost = true
 			g.lacks(c.Missing)
 		}
@@ -327,7 +326,7 @@ func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {
 		g.lacks(r.Missing(goal.Key, sheet.Planned))
 		g.AtMost = true
 	}
-	g.Knocks = count(r.KnockOns())
+	g.Knocks = r.Moved()
 	better := g.Better()
 	nearly := g.Goal.Unit.Step() / 2
 	switch {
@@ -376,11 +375,4 @@ func (g *Gain) lacks(figures []sheet.Figure) {
 			g.Missing = append(g.Missing, f)
 		}
 	}
-}
-
-func count(tree []*sheet.KnockOn) (n int) {
-	for _, k := range tree {
-		n += 1 + count(k.Children)
-	}
-	return n
 }

@@ -173,12 +173,15 @@ func (b *bench) bears(c *candidate, w Wanted) error {
 	}
 	follows := p.Result.FollowsFrom(s.Author)
 	c.moves = follows(w.Key)
-	for _, k := range p.Result.Checks() {
-		if k.Verdict == sheet.Fails && k.Charged() {
-			c.stops = append(c.stops, k.Key)
+	failing := p.Result.ChecksWhere(func(key string, v sheet.Verdict) bool {
+		if follows(key + ".margin") {
+			c.frees = append(c.frees, key)
 		}
-		if follows(k.Key + ".margin") {
-			c.frees = append(c.frees, k.Key)
+		return v == sheet.Fails
+	})
+	for _, k := range failing {
+		if k.Charged() {
+			c.stops = append(c.stops, k.Key)
 		}
 	}
 	return nil

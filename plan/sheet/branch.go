@@ -9,29 +9,26 @@ func (r *Result) Branch() *Sheet {
 	was := r.sheet
 	s := &Sheet{
 		base: was, from: r, begins: was.step + 1, step: was.step + 1, marks: was.marks,
-		quantities: slices.Grow(slices.Clone(was.quantities), 32),
-		past:       slices.Grow(slices.Clone(was.past), 32),
-		members:    slices.Clone(was.members),
-		byKey:      map[string]*quantity{}, families: map[string]*family{}, funcs: map[string]*Func{},
+		quantities: more(was.quantities, 64), past: more(was.past, 64), members: more(was.members, 4),
+		byKey: map[string]*quantity{}, families: map[string]*family{}, funcs: map[string]*Func{},
 		checks: slices.Clip(was.checks), conflicts: slices.Clip(was.conflicts),
 	}
-	for i := range s.past { // what is added goes elsewhere
-		s.past[i].changes, s.past[i].demands = slices.Clip(s.past[i].changes), slices.Clip(s.past[i].demands)
-	}
-	for i := range s.members {
+	for i := range s.members { // what is added goes elsewhere
 		s.members[i] = slices.Clip(s.members[i])
 	}
 	return s
 }
 
+// more is a copy with room for n others.
+func more[T any](all []T, n int) []T { return append(make([]T, 0, len(all)+n), all...) }
+
 // goOn begins with the nodes and the tape of what was bound before.
 func (b *binder) goOn(r *Result) {
-	n := len(b.quantities)
-	b.nodes = append(make([]node, 0, len(r.nodes)+n/2), r.nodes...)
-	t := &r.tape
-	b.tape.grow(len(t.steps) + n)
-	b.tape.steps = append(b.tape.steps, t.steps...)
-	b.tape.v, b.tape.lo, b.tape.hi = append(b.tape.v, t.v...), append(b.tape.lo, t.lo...), append(b.tape.hi, t.hi...)
+	// Two nodes and four steps for what is new, and a quarter of what there was for what follows from it.
+	t, n := &r.tape, len(b.quantities)-len(r.sheet.quantities)
+	b.nodes = more(r.nodes, 2*n+len(r.nodes)/4)
+	room := 4*n + len(t.steps)/4
+	b.tape.steps, b.tape.v, b.tape.lo, b.tape.hi = more(t.steps, room), more(t.v, room), more(t.lo, room), more(t.hi, room)
 	b.tape.open = slices.Clone(t.open)
 	b.tape.calls = slices.Clone(t.calls)
 	for i := range b.tape.calls {

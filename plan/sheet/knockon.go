@@ -42,6 +42,17 @@ func (r *Result) KnockOns(goals ...string) []*KnockOn {
 	return roots
 }
 
+// Moved is how many figures [Result.KnockOns] lists, no goals among them.
+func (r *Result) Moved() (n int) {
+	d := r.difference()
+	for _, q := range r.sheet.quantities {
+		if !q.Quiet && d.of(q, false) != nil {
+			n++
+		}
+	}
+	return n
+}
+
 // tree is a difference being arranged.
 type tree struct {
 	*difference

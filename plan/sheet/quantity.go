@@ -113,11 +113,19 @@ type quantity struct {
 	formula *formula
 }
 
-// history is what became of a quantity.
+// history is what became of a quantity; it is not written to, but put in the place of the one before.
 type history struct {
 	ended   int         // step; 0 means never
 	changes []*formula  // of a leaf, in order
 	demands []*quantity // on a leaf, in order
+}
+
+// nothing became of it yet.
+var nothing = &history{}
+
+// after is a history to be added to.
+func (h *history) after() *history {
+	return &history{h.ended, slices.Clip(h.changes), slices.Clip(h.demands)}
 }
 
 func (s *Sheet) exists(q *quantity, step int) bool {
@@ -129,7 +137,7 @@ func (s *Sheet) exists(q *quantity, step int) bool {
 // given, and the steps between which it stands.
 func (s *Sheet) changeAt(q *quantity, step int) (f *formula, since span) {
 	since = span{q.born, math.MaxInt}
-	past := &s.past[q.id]
+	past := s.past[q.id]
 	if past.ended > 0 {
 		since.to = past.ended
 	}
@@ -146,7 +154,7 @@ func (s *Sheet) changeAt(q *quantity, step int) (f *formula, since span) {
 // same. What was measured on the finished part has met the demands before it, or they
 // are past.
 func (s *Sheet) demandsAt(q *quantity, step int) (all []*quantity, same span) {
-	same, past := always, &s.past[q.id]
+	same, past := always, s.past[q.id]
 	made := 0
 	for _, c := range past.changes {
 		if c.expr == nil && c.step <= step {

@@ -116,7 +116,7 @@ func (sc *Scope) add(q Q, k kind) *quantity {
 	n := s.room.one()
 	*n = quantity{Q: q, id: len(s.quantities), kind: k, born: s.step, author: s.author}
 	s.quantities = append(s.quantities, n)
-	s.past = append(s.past, history{})
+	s.past = append(s.past, nothing)
 	s.byKey[key] = n
 	return n
 }
@@ -175,13 +175,14 @@ func (sc *Scope) change(name string, f *formula) {
 		s.fail("change of %s: only a leaf can be changed; a derived figure follows by itself", q.Key)
 		return
 	}
-	past := &s.past[q.id]
+	past := s.past[q.id].after()
 	if n := len(past.changes); n > 0 && f.expr != nil && !f.usesWas() && past.changes[n-1].author != f.author {
 		s.conflicts = append(s.conflicts, Conflict{q.Key, q.Label, past.changes[n-1].author, f.author})
 	}
 	s.step++
 	f.step = s.step
 	past.changes = append(past.changes, f)
+	s.past[q.id] = past
 }
 
 // Require demands at least a size of a leaf; the largest demand wins. Demands
@@ -197,8 +198,9 @@ func (sc *Scope) Require(name, text, source string, with ...With) {
 	d := s.Root().add(Q{Key: fmt.Sprintf("%s_wanted_%d", q.Key, len(s.past[q.id].demands)+1),
 		Label: q.Label + " wanted", Unit: q.Unit, Decimals: q.Decimals, Quiet: true}, derived)
 	d.formula = sc.formula(text, source, with)
-	past := &s.past[q.id]
+	past := s.past[q.id].after()
 	past.demands = append(past.demands, d)
+	s.past[q.id] = past
 }
 
 // largest is the formula of a leaf with demands on it.
@@ -251,8 +253,10 @@ func (sc *Scope) Remove(name string) {
 	s.step++
 	key, found := sc.prefix+name, false
 	for _, q := range s.quantities {
-		if past := &s.past[q.id]; past.ended == 0 && (q.Key == key || strings.HasPrefix(q.Key, key+".")) {
+		if s.past[q.id].ended == 0 && (q.Key == key || strings.HasPrefix(q.Key, key+".")) {
+			past := s.past[q.id].after()
 			past.ended, found = s.step, true
+			s.past[q.id] = past
 		}
 	}
 	if !found {

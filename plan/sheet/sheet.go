@@ -18,7 +18,7 @@ func (c Conflict) Error() string {
 // then [Sheet.Bind] it.
 type Sheet struct {
 	quantities []*quantity
-	past       []history   // of each quantity
+	past       []*history  // of each quantity
 	members    [][]member  // of each family
 	bound      [][]version // of each quantity, once bound
 	byKey      map[string]*quantity
