@@ -12,7 +12,7 @@ func (m *Machine) Tried(at int, u upgrade.Upgrade) (tried, anew *Plan, err error
 	if err != nil || b == nil {
 		return nil, nil, err
 	}
-	if tried, err = b.with([]upgrade.Upgrade{u}); err != nil {
+	if tried, err = b.with(u); err != nil {
 		return nil, nil, err
 	}
 	whole := b.machine

@@ -166,51 +166,42 @@ func (m *Machine) bench(at int) (*bench, error) {
 	return b, nil
 }
 
-// try builds the axis with upgrades made after what is planned. Their IDs are
-// their own. A wish that is left open where nothing stands for it is given
-// something: only what is known can be varied.
-func (b *bench) try(us ...upgrade.Upgrade) (*Plan, error) {
-	p, err := b.with(us)
+// try is the plan of one axis with an upgrade made after all others. Its ID is its
+// own. A wish that is left open where nothing stands for it is given something:
+// only what is known can be varied.
+func (p *Plan) try(u upgrade.Upgrade) (*Plan, error) {
+	with, err := p.with(u)
 	if err != nil {
 		return nil, err
 	}
-	us, open := slices.Clone(us), false
-	for i, u := range us {
-		s := p.Site(u.ID)
-		if s == nil || s.Wish() == "" || u.Inputs[s.Wish()] != "" {
-			continue
-		}
-		if f, ok := p.Result.Figure(s.Amount, sheet.Planned); !ok || f.Known() {
-			continue
-		}
-		open = true
-		us[i].Inputs = map[string]string{s.Wish(): typedAmount(s, s.Most/2)}
-		maps.Copy(us[i].Inputs, u.Inputs)
+	s := with.Site(u.ID)
+	if s == nil || s.Wish() == "" || u.Inputs[s.Wish()] != "" {
+		return with, nil
 	}
-	if !open {
-		return p, nil
+	if f, ok := with.Result.Figure(s.Amount, sheet.Planned); !ok || f.Known() {
+		return with, nil
 	}
-	return b.with(us)
+	open := u.Inputs
+	u.Inputs = map[string]string{s.Wish(): typedAmount(s, s.Most/2)}
+	maps.Copy(u.Inputs, open)
+	return p.with(u)
 }
 
-// with goes on from what is planned, on a branch of its sheet: nothing of that is laid out again.
-func (b *bench) with(us []upgrade.Upgrade) (*Plan, error) {
-	s := b.Result.Branch()
-	l := b.layout.On(s.Root())
-	p := &Plan{Machine: b.Machine, Units: b.Units, Layouts: []*axis.Layout{l}}
-	for _, site := range b.Sites {
-		p.Sites = append(p.Sites, site.On(l))
+// with goes on from a plan on a branch of its sheet: nothing of the plan is laid out again.
+func (p *Plan) with(u upgrade.Upgrade) (*Plan, error) {
+	s := p.Result.Branch()
+	l := p.Layouts[0].On(s.Root())
+	with := &Plan{Machine: p.Machine, Units: p.Units, Layouts: []*axis.Layout{l}}
+	for _, site := range p.Sites {
+		with.Sites = append(with.Sites, site.On(l))
 	}
-	for _, u := range us {
-		p.apply(s, u, nil)
+	with.apply(s, u, nil)
+	upgrade.Beside(with.Sites)
+	var err error
+	if with.Result, err = s.Bind(); err != nil {
+		return nil, fmt.Errorf("try %s on %q: %w", u.Kind, p.Machine.Name, err)
 	}
-	upgrade.Beside(p.Sites)
-	r, err := s.Bind()
-	if err != nil {
-		return nil, fmt.Errorf("try on %q: %w", b.Machine.Name, err)
-	}
-	p.Result = r
-	return p, nil
+	return with, nil
 }
 
 func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {

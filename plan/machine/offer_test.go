@@ -270,12 +270,24 @@ func BenchmarkOffers(b *testing.B) {
 	}
 }
 
+// BenchmarkWays looks for what takes lost motion away on a worn lathe, and for a larger disc on the demo lathe, of
+// which far more kinds bear on one another.
 func BenchmarkWays(b *testing.B) {
-	m := worn()
-	for b.Loop() {
-		if _, err := m.Ways(machine.Wanted{Goal: sheet.Goal{Key: "cross.lost_motion_all", Less: true}, To: 0.1}); err != nil {
-			b.Fatal(err)
-		}
+	for name, at := range map[string]struct {
+		machine.Machine
+		machine.Wanted
+	}{
+		"motion": {worn(), machine.Wanted{Goal: sheet.Goal{Key: "cross.lost_motion_all", Less: true}, To: 0.1}},
+		"disc":   {demo.Lathe(), machine.Wanted{Goal: sheet.Goal{Key: "cross.start_disc"}, To: 190}},
+	} {
+		b.Run(name, func(b *testing.B) {
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := at.Ways(at.Wanted); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
 	}
 }
 

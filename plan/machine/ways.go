@@ -2,6 +2,7 @@ package machine
 
 import (
 	"cmp"
+	"errors"
 	"maps"
 	"math"
 	"slices"
@@ -81,23 +82,24 @@ func (m *Machine) Ways(w Wanted) (Search, error) {
 	}
 	out.Kinds = len(able)
 	for n := 1; n <= mostTogether; n++ {
-		var sets [][]candidate
+		var runs [][][]*candidate // of sets that differ in the last alone: the others are laid out once
 		for set := range together(able, n) {
-			if !slices.ContainsFunc(out.Ways, func(way Way) bool { return within(way, set) }) {
-				sets = append(sets, set)
+			if slices.ContainsFunc(out.Ways, func(way Way) bool { return within(way, set) }) {
+				continue
+			}
+			out.Tried++
+			if last := len(runs) - 1; n > 1 && last >= 0 && slices.Equal(runs[last][0][:n-1], set[:n-1]) {
+				runs[last] = append(runs[last], set)
+			} else {
+				runs = append(runs, [][]*candidate{set})
 			}
 		}
-		found, faults := make([]*Way, len(sets)), make([]error, len(sets))
-		each(len(sets), func(i int) { found[i], faults[i] = b.way(w, sets[i]) })
-		out.Tried += len(sets)
-		for i := range sets {
-			if faults[i] != nil {
-				return out, faults[i]
-			}
-			if found[i] != nil {
-				out.Ways = append(out.Ways, *found[i])
-			}
+		found, faults := make([][]Way, len(runs)), make([]error, len(runs))
+		each(len(runs), func(i int) { found[i], faults[i] = b.run(w, runs[i]) })
+		if err := errors.Join(faults...); err != nil {
+			return out, err
 		}
+		out.Ways = slices.Concat(out.Ways, slices.Concat(found...))
 	}
 	slices.SortStableFunc(out.Ways, func(a, b Way) int {
 		return cmp.Or(cmp.Compare(truth(a.AtMost), truth(b.AtMost)), cmp.Compare(a.Hours[0]+a.Hours[1], b.Hours[0]+b.Hours[1]), cmp.Compare(a.Risk, b.Risk), cmp.Compare(a.Undo, b.Undo))
@@ -122,8 +124,8 @@ type candidate struct {
 	frees []string // keys of the checks that it bears on
 }
 
-// able are the kinds that move the goal, and those that bear on what stops one
-// that does.
+// able are the kinds that bear on what stops one that moves the goal, and after
+// them those that do.
 func (b *bench) able(w Wanted) ([]candidate, error) {
 	var all []candidate
 	for _, k := range upgrade.Kinds {
@@ -148,9 +150,11 @@ func (b *bench) able(w Wanted) ([]candidate, error) {
 			}
 		}
 	}
-	return slices.DeleteFunc(all, func(c candidate) bool {
+	all = slices.DeleteFunc(all, func(c candidate) bool {
 		return !c.moves && !slices.ContainsFunc(c.frees, func(key string) bool { return stops[key] })
-	}), nil
+	})
+	slices.SortStableFunc(all, func(a, c candidate) int { return cmp.Compare(truth(a.moves), truth(c.moves)) })
+	return all, nil
 }
 
 // bears finds what a candidate moves, what stops it, and what checks depend on it.
@@ -198,20 +202,20 @@ func (c *candidate) draft(b *bench, id string, inputs map[string]string) upgrade
 
 // together gives every set of n candidates, no kind twice in one, of which one
 // at least moves the goal and every other one moves it too or bears on what
-// stops one.
-func together(all []candidate, n int) func(yield func([]candidate) bool) {
-	return func(yield func([]candidate) bool) {
-		set := make([]candidate, 0, n)
+// stops one. Those of one beginning come one after the other.
+func together(all []candidate, n int) func(yield func([]*candidate) bool) {
+	return func(yield func([]*candidate) bool) {
+		set := make([]*candidate, 0, n)
 		var pick func(from int) bool
 		pick = func(from int) bool {
 			if len(set) == n {
 				return !sensible(set) || yield(slices.Clone(set))
 			}
 			for i := from; i < len(all); i++ {
-				if slices.ContainsFunc(set, func(c candidate) bool { return c.about.Key == all[i].about.Key }) {
+				if slices.ContainsFunc(set, func(c *candidate) bool { return c.about.Key == all[i].about.Key }) {
 					continue
 				}
-				set = append(set, all[i])
+				set = append(set, &all[i])
 				more := pick(i + 1)
 				set = set[:len(set)-1]
 				if !more {
@@ -224,7 +228,7 @@ func together(all []candidate, n int) func(yield func([]candidate) bool) {
 	}
 }
 
-func sensible(set []candidate) bool {
+func sensible(set []*candidate) bool {
 	moves := false
 	for i, c := range set {
 		moves = moves || c.moves
@@ -240,43 +244,68 @@ func sensible(set []candidate) bool {
 }
 
 // within tells whether all of a way is in a set.
-func within(way Way, set []candidate) bool {
+func within(way Way, set []*candidate) bool {
 	for i, u := range way.Upgrades {
-		if !slices.ContainsFunc(set, func(c candidate) bool { return c.about.Key == u.Kind && c.trial.Says == way.Says[i] }) {
+		if !slices.ContainsFunc(set, func(c *candidate) bool { return c.about.Key == u.Kind && c.trial.Says == way.Says[i] }) {
 			return false
 		}
 	}
 	return true
 }
 
-// way puts a set together: those that only help first, then those that move
-// the goal, each as far as everything holds, and the last one no further than
+// run finds the ways among sets that differ in the last alone.
+func (b *bench) run(w Wanted, sets [][]*candidate) ([]Way, error) {
+	var found []Way
+	first, last := b.Plan, len(sets[0])-1
+	var err error
+	for i, c := range sets[0][:last] {
+		if first, err = first.try(c.draft(b, idOf(i), nil)); err != nil {
+			return nil, err
+		}
+	}
+	if b.fight(first) {
+		return nil, nil
+	}
+	for _, set := range sets {
+		p, err := first.try(set[last].draft(b, idOf(last), nil))
+		if err != nil {
+			return nil, err
+		}
+		if way := b.way(w, set, p); way != nil {
+			found = append(found, *way)
+		}
+	}
+	return found, nil
+}
+
+// idOf is the ID of one of several that are tried together.
+func idOf(i int) string { return trialID[:len(trialID)-1] + strconv.Itoa(i) }
+
+// fight tells whether upgrades that are tried claim what another one has.
+func (b *bench) fight(p *Plan) bool { return len(p.Result.Conflicts()) > len(b.Result.Conflicts()) }
+
+// way takes a set that is put together, those that only help before those that
+// move the goal, as far as everything holds, and the last one no further than
 // is wanted. It is nil where that is not enough.
-func (b *bench) way(w Wanted, set []candidate) (*Way, error) {
-	slices.SortStableFunc(set, func(a, c candidate) int { return cmp.Compare(truth(a.moves), truth(c.moves)) })
+func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
 	us := make([]upgrade.Upgrade, len(set))
 	out := &Way{Undo: upgrade.Undone}
-	for i := range set {
-		c := &set[i]
-		us[i] = c.draft(b, trialID[:len(trialID)-1]+strconv.Itoa(i), nil)
+	for i, c := range set {
+		us[i] = c.draft(b, idOf(i), nil)
 		out.Says = append(out.Says, c.trial.Says)
 		out.Hours[0], out.Hours[1] = out.Hours[0]+c.about.Hours[0], out.Hours[1]+c.about.Hours[1]
 		out.Risk, out.Undo = max(out.Risk, c.about.Risk), max(out.Undo, c.about.Undo)
 	}
-	p, err := b.try(us...)
-	if err != nil {
-		return nil, err
-	}
 	r := p.Result
-	if len(r.Conflicts()) > len(b.Result.Conflicts()) {
-		return nil, nil
+	if b.fight(p) {
+		return nil
 	}
 	var last *upgrade.Site
 	var from float64
 	for i := range us {
 		s := p.Site(us[i].ID)
 		if s == nil {
-			return nil, nil
+			return nil
 		}
 		wish := s.Wish()
 		if wish == "" || us[i].Inputs[wish] != "" {
@@ -297,7 +326,7 @@ func (b *bench) way(w Wanted, set []candidate) (*Way, error) {
 		return is
 	}
 	if v := value(); math.IsNaN(v) || !w.met(v) {
-		return nil, nil
+		return nil
 	}
 	if last != nil {
 		p.least(last, from, func() bool { return w.met(value()) })
@@ -313,11 +342,11 @@ func (b *bench) way(w Wanted, set []candidate) (*Way, error) {
 	var g Gain
 	b.tell(&g, p, w.Goal)
 	if g.stopped() {
-		return nil, nil
+		return nil
 	}
 	out.Upgrades, out.Is, out.Goal, out.Tight, out.Missing = us, value(), g.Goal, g.Tight, g.Missing
 	out.AtMost = out.AtMost || g.AtMost
-	return out, nil
+	return out
 }
 
 // least closes in on the smallest amount that is enough, in whole steps.

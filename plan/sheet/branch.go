@@ -24,10 +24,10 @@ func more[T any](all []T, n int) []T { return append(make([]T, 0, len(all)+n), a
 
 // goOn begins with the nodes and the tape of what was bound before.
 func (b *binder) goOn(r *Result) {
-	// Two nodes and four steps for what is new, and a quarter of what there was for what follows from it.
+	// About as many nodes and steps as come of what is new, and an eighth of what there was for what follows from it.
 	t, n := &r.tape, len(b.quantities)-len(r.sheet.quantities)
-	b.nodes = more(r.nodes, 2*n+len(r.nodes)/4)
-	room := 4*n + len(t.steps)/4
+	b.nodes = more(r.nodes, 3*n+len(r.nodes)/8)
+	room := 8*n + len(t.steps)/8
 	b.tape.steps, b.tape.v, b.tape.lo, b.tape.hi = more(t.steps, room), more(t.v, room), more(t.lo, room), more(t.hi, room)
 	b.tape.open = slices.Clone(t.open)
 	b.tape.calls = slices.Clone(t.calls)
