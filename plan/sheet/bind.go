@@ -79,7 +79,9 @@ type binder struct {
 	path  []string // keys of what is being bound
 	errs  []error
 
-	circled  bool // a circle is reported
+	met     inputs // of all formulas that are being bound, the outer ones first
+	circled bool   // a circle is reported
+
 	lists    slab[int32]
 	uses     slab[use]
 	targets  slab[target]
@@ -225,11 +227,11 @@ func (b *binder) formula(q *quantity, since span, step int) version {
 		}
 		return v
 	}
-	uses, stand := b.bindNames(q, q.formula, step)
+	node, stand := b.bind(q, q.formula, step)
 	if v.span = since; q.kind == derived { // the others are decided once
 		v.span = since.within(stand)
 	}
-	v.node = b.computed(q, q.formula, uses)
+	v.node = node
 	return b.end(q, place, v)
 }
 
@@ -247,8 +249,7 @@ func (b *binder) leaf(q *quantity, f *formula, since span) version {
 	case f.expr == nil:
 		v.node = b.given(q, f, f.made)
 	default:
-		uses, _ := b.bindNames(q, f, since.from-1) // a change sees what stood before it
-		v.node = b.computed(q, f, uses)
+		v.node, _ = b.bind(q, f, since.from-1) // a change sees what stood before it
 	}
 	return b.end(q, place, v)
 }
@@ -269,16 +270,14 @@ func (b *binder) required(q *quantity, own version, demands []*quantity, step in
 		return v
 	}
 	v.span = own.span
-	uses := []use{
-		{&target{name: largest.args[0], quantity: q}, []int32{own.node}},
-		{&target{name: largest.args[1], family: &family{}, absent: -inf}, make([]int32, len(demands))},
-	}
-	for i, d := range demands {
+	in := inputs{[]int32{own.node}, []int32{1, int32(1 + len(demands))}}
+	for _, d := range demands {
 		wanted := b.resolve(d, step)
-		uses[1].nodes[i] = wanted.node
+		in.nodes = append(in.nodes, wanted.node)
 		v.span = v.within(wanted.span)
 	}
-	v.node = b.computed(q, &formula{expr: largest, text: "max(was, wanted)", source: "the largest demand wins"}, uses)
+	targets := []target{{name: largest.args[0], quantity: q}, {name: largest.args[1], family: &family{}, absent: -inf}}
+	v.node = b.computed(q, &formula{expr: largest, text: "max(was, wanted)", source: "the largest demand wins"}, targets, in)
 	return b.end(q, place, v)
 }
 
@@ -287,13 +286,29 @@ func (b *binder) add(n node) int32 {
 	return int32(len(b.nodes) - 1)
 }
 
-// bindNames finds the version of each name in f as it stands at step, and the steps
+// inputs are the versions that the names in a formula stand for, one after the other, and where those of each
+// name end.
+type inputs struct{ nodes, ends []int32 }
+
+// same tells whether they are those of a node.
+func (in inputs) same(uses []use) bool {
+	from := int32(0)
+	for i, to := range in.ends {
+		if !slices.Equal(uses[i].nodes, in.nodes[from:to]) {
+			return false
+		}
+		from = to
+	}
+	return len(in.ends) == len(uses)
+}
+
+// bind is the node of q for f with each name as it stands at step, and the steps
 // between which that is so.
-func (b *binder) bindNames(q *quantity, f *formula, step int) (uses []use, stand span) {
+func (b *binder) bind(q *quantity, f *formula, step int) (node int32, stand span) {
 	b.aim(q, f)
 	stand = always
-	var room [8]int32
-	input := func(in []int32, t *target, q *quantity) []int32 {
+	nodes, ends := len(b.met.nodes), len(b.met.ends)
+	input := func(t *target, q *quantity) int32 {
 		switch {
 		case q.born > step:
 			b.fail(f, t.name.pos, "%s is only defined later", q.Key)
@@ -302,36 +317,34 @@ func (b *binder) bindNames(q *quantity, f *formula, step int) (uses []use, stand
 		default:
 			v := b.resolve(q, step)
 			stand = stand.within(v.span)
-			return append(in, v.node)
+			return v.node
 		}
-		return append(in, none)
+		return none
 	}
-	uses = b.uses.take(len(f.targets))
 	for i := range f.targets {
 		t := &f.targets[i]
-		in := room[:0]
 		switch {
 		case t.quantity != nil:
-			in = input(in, t, t.quantity)
+			b.meet(input(t, t.quantity))
 		case t.family != nil:
 			for i := range b.members[t.family.id] {
 				m := &b.members[t.family.id][i]
 				stand = b.steady(m, stand, step)
 				if b.has(m, step) {
-					in = input(in, t, m.quantity)
+					b.meet(input(t, m.quantity))
 				}
 			}
 		case names[t.name.name].symbol == "":
-			in = append(in, none) // reported
+			b.meet(none) // reported
 		}
-		uses[i].target = t
-		if len(in) > 0 {
-			uses[i].nodes = b.lists.take(len(in))
-			copy(uses[i].nodes, in)
-		}
+		b.met.ends = append(b.met.ends, int32(len(b.met.nodes)-nodes))
 	}
-	return uses, stand
+	node = b.computed(q, f, f.targets, inputs{b.met.nodes[nodes:], b.met.ends[ends:]})
+	b.met.nodes, b.met.ends = b.met.nodes[:nodes], b.met.ends[:ends]
+	return node, stand
 }
+
+func (b *binder) meet(node int32) { b.met.nodes = append(b.met.nodes, node) }
 
 // aim finds what the names in f mean.
 func (b *binder) aim(q *quantity, f *formula) {
@@ -381,18 +394,22 @@ func (b *binder) target(q *quantity, f *formula, e *expr) target {
 	return target{name: e}
 }
 
-// computed is a node of q for f with the inputs bound: an earlier one where
-// every input is the same, else a new one.
-func (b *binder) computed(q *quantity, f *formula, uses []use) int32 {
-	for _, u := range uses {
-		if slices.Contains(u.nodes, none) {
-			return none
-		}
+// computed is a node of q for f with the inputs bound, by what each name means: an
+// earlier one where every input is the same, else a new one.
+func (b *binder) computed(q *quantity, f *formula, targets []target, in inputs) int32 {
+	if slices.Contains(in.nodes, none) {
+		return none
 	}
 	for v := range b.boundOf(q) {
-		if n := v.node; n >= 0 && b.nodes[n].f != nil && b.nodes[n].f.expr == f.expr && sameInputs(b.nodes[n].uses, uses) {
+		if n := v.node; n >= 0 && b.nodes[n].f != nil && b.nodes[n].f.expr == f.expr && in.same(b.nodes[n].uses) {
 			return n
 		}
+	}
+	uses, nodes := b.uses.take(len(targets)), b.lists.take(len(in.nodes))
+	copy(nodes, in.nodes)
+	for i, from := 0, int32(0); i < len(uses); i++ {
+		uses[i] = use{&targets[i], nodes[from:in.ends[i]:in.ends[i]]}
+		from = in.ends[i]
 	}
 	c := compiler{b, f, uses}
 	from := int32(len(b.tape.steps))
@@ -407,8 +424,4 @@ func (b *binder) computed(q *quantity, f *formula, uses []use) int32 {
 		x.slot = c.push(opCopy, x.slot)
 	}
 	return b.add(node{q: q, f: f, slot: x.slot, from: from, to: int32(len(b.tape.steps)), uses: uses})
-}
-
-func sameInputs(a, b []use) bool {
-	return slices.EqualFunc(a, b, func(x, y use) bool { return slices.Equal(x.nodes, y.nodes) })
 }
