@@ -1,6 +1,7 @@
 package web
 
 import (
+	"slices"
 	"sync"
 
 	"fettle/plan/machine"
@@ -11,7 +12,8 @@ import (
 const mostOffered = 8
 
 // offered keeps what machines could become, as long as nothing of them is changed: the list is asked for
-// again with each letter of a search. What is kept is only read.
+// again with each letter of a search. What is kept is only read. Of a machine that was changed, only what the
+// change bears on is worked out anew.
 type offered struct {
 	mu   sync.Mutex
 	kept []keptOffers // the last one asked for first
@@ -19,31 +21,35 @@ type offered struct {
 
 type keptOffers struct {
 	id, changes int64
-	offers      []machine.Offer
+	machine.Offering
 }
 
-// of gives the offers of a machine, worked out where it was changed since.
+// of gives the offers of a machine.
 func (k *offered) of(m store.Stored) ([]machine.Offer, error) {
-	k.mu.Lock()
-	for i, o := range k.kept {
-		if o.id != m.ID {
-			continue
-		}
-		if o.changes == m.Changes {
-			k.mu.Unlock()
-			return o.offers, nil
-		}
-		k.kept = append(k.kept[:i:i], k.kept[i+1:]...)
-		break
+	was := k.last(m.ID)
+	if was.changes == m.Changes && was.id == m.ID {
+		return was.Offers, nil
 	}
-	k.mu.Unlock()
-	offers, err := m.Offers() // not under the lock: another machine does not wait for it
+	now, err := was.Renew(&m.Machine) // not under the lock: another machine does not wait for it
 	if err != nil {
 		return nil, err
 	}
 	k.mu.Lock()
 	defer k.mu.Unlock()
-	k.kept = append([]keptOffers{{m.ID, m.Changes, offers}}, k.kept...)
+	k.kept = slices.DeleteFunc(k.kept, func(o keptOffers) bool { return o.id == m.ID })
+	k.kept = slices.Insert(k.kept, 0, keptOffers{m.ID, m.Changes, now})
 	k.kept = k.kept[:min(len(k.kept), mostOffered)]
-	return offers, nil
+	return now.Offers, nil
+}
+
+// last is what was kept of a machine last; the zero value for nothing.
+func (k *offered) last(id int64) keptOffers {
+	k.mu.Lock()
+	defer k.mu.Unlock()
+	for _, o := range k.kept {
+		if o.id == id {
+			return o
+		}
+	}
+	return keptOffers{}
 }

@@ -6,7 +6,6 @@ import (
 	"math"
 	"slices"
 	"strings"
-	"sync"
 
 	"fettle/plan/axis"
 	"fettle/plan/sheet"
@@ -71,70 +70,6 @@ func (o Offer) PerHour() float64 {
 // trialID is the ID of an upgrade that is only tried. No upgrade of an owner has it.
 const trialID = "999999999"
 
-// Offers tells of every kind, on every axis that it suits, what it would gain,
-// beside the machine as it is planned.
-func (m *Machine) Offers() ([]Offer, error) {
-	type job struct {
-		at    *bench
-		kind  upgrade.Kind
-		trial upgrade.Trial
-	}
-	var jobs []job
-	whole := map[string]bool{} // keys of the kinds of the whole machine that an axis has already
-	for i := range m.Axes {
-		b, err := m.bench(i)
-		if err != nil {
-			return nil, err
-		}
-		if b == nil {
-			continue
-		}
-		for _, k := range upgrade.Kinds {
-			about := k.About()
-			if whole[about.Key] || !k.Suits(b.layout) {
-				continue
-			}
-			whole[about.Key] = about.Whole
-			for _, t := range k.Trials(b.layout) {
-				jobs = append(jobs, job{b, k, t})
-			}
-		}
-	}
-	offers, faults := make([]Offer, len(jobs)), make([]error, len(jobs))
-	each(len(jobs), func(i int) {
-		j := jobs[i]
-		offers[i] = Offer{Kind: j.kind, About: j.kind.About(), Axis: j.at.layout.Axis, Trial: j.trial}
-		offers[i].Gain, faults[i] = j.at.gain(j.kind, j.trial)
-	})
-	for _, err := range faults {
-		if err != nil {
-			return nil, err
-		}
-	}
-	return offers, nil
-}
-
-// atOnce is how many upgrades are tried at the same time: as many as a small computer has processors.
-const atOnce = 4
-
-// each calls f for 0 to n-1, a few at a time.
-func each(n int, f func(i int)) {
-	var wait sync.WaitGroup
-	next := make(chan int)
-	for range min(n, atOnce) {
-		wait.Go(func() {
-			for i := range next {
-				f(i)
-			}
-		})
-	}
-	for i := range n {
-		next <- i
-	}
-	close(next)
-	wait.Wait()
-}
-
 // bench is one axis of a machine on a sheet of its own, on which upgrades are
 // tried: what is planned on it counts, what is planned elsewhere does not reach it.
 type bench struct {
@@ -144,16 +79,20 @@ type bench struct {
 	before map[string]sheet.Verdict // of each check, without what is tried
 }
 
-// bench is nil where the axis cannot be laid out.
-func (m *Machine) bench(at int) (*bench, error) {
-	b := &bench{machine: *m}
-	b.machine.Axes = m.Axes[at : at+1]
-	b.machine.Upgrades = nil
+// alone is the machine with one axis, and what is planned or finished on it.
+func (m *Machine) alone(at int) Machine {
+	only := Machine{Name: m.Name, Kind: m.Kind, Units: m.Units, Axes: m.Axes[at : at+1]}
 	for _, u := range m.Upgrades {
 		if u.Axis == m.Axes[at].Key && u.State != upgrade.Draft {
-			b.machine.Upgrades = append(b.machine.Upgrades, u)
+			only.Upgrades = append(only.Upgrades, u)
 		}
 	}
+	return only
+}
+
+// bench is nil where the axis cannot be laid out.
+func (m *Machine) bench(at int) (*bench, error) {
+	b := &bench{machine: m.alone(at)}
 	var err error
 	if b.Plan, err = b.machine.Build(""); err != nil || len(b.Layouts) == 0 || b.Layouts[0].Arr.Key == "" {
 		return nil, err
