@@ -135,7 +135,7 @@ func (o opened) gainText(x machine.Offer) (gain, more string) {
 		}
 	case machine.Unmeasured:
 		gain = "Not known yet"
-		if !math.IsNaN(x.Is) && !math.IsInf(x.Is, 0) {
+		if x.Goal.Known() && !math.IsNaN(x.Is) && !math.IsInf(x.Is, 0) {
 			gain = text(x.Is) + "; how much better that is, is not known yet"
 		}
 	case machine.Impossible:

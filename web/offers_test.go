@@ -120,7 +120,8 @@ func TestWaysPage(t *testing.T) {
 	k := keep(t, looseLathe())
 	ask := "figure=cross.lost_motion_all&to=0.1"
 	page := k.get(t, "/ways?"+ask)
-	says(t, words(page), "It is to be at most", "As planned it is 0.25 mm", "New feed nut", "Thrust bearings on the screw", "0.06 mm")
+	says(t, words(page), "It is to be at most", "As planned it is 0.25 mm", "New feed nut", "Thrust bearings on the screw", "0.06 mm", "as long as the old one, 0.05 mm")
+	saysNot(t, words(page), ", none") // what an option is called inside is nobody's word
 
 	r := request(http.MethodGet, k.url+"/ways?"+ask, nil)
 	r.Header.Set("Accept", "application/json")

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"maps"
 	"net/http"
+	"regexp"
 	"slices"
 	"strconv"
 
@@ -169,7 +170,7 @@ func (v *waysView) told(o opened, goal sheet.Figure, found machine.Search) {
 	case len(found.Ways) == 0 && found.Kinds == 0:
 		v.Say = "Nothing that this program knows changes it on this machine."
 	case len(found.Ways) == 0:
-		v.Say = "No one, two or three upgrades together reach that here. Measure what is missing, or ask for less."
+		v.Say = "No one, two or three upgrades together reach that here. Measure what is missing, or set a goal nearer to what it is."
 	default:
 		v.Say = count(len(found.Ways), "way reaches it.", "ways reach it, least work first.")
 	}
@@ -190,6 +191,9 @@ func (v *waysView) told(o opened, goal sheet.Figure, found machine.Search) {
 	}
 }
 
+// figureTyped is a figure with its unit.
+var figureTyped = regexp.MustCompile(`^[−-]?[0-9].* `)
+
 func (o opened) wayStep(u upgrade.Upgrade, says string) wayStep {
 	step := wayStep{Label: u.Kind, With: says}
 	k, ok := upgrade.KindNamed(u.Kind)
@@ -198,7 +202,7 @@ func (o opened) wayStep(u upgrade.Upgrade, says string) wayStep {
 	}
 	step.Label = k.About().Label
 	for _, name := range slices.Sorted(maps.Keys(u.Inputs)) {
-		if value := u.Inputs[name]; value != "" && !slices.Contains([]string{"plus", "minus", "radius", "diameter"}, value) {
+		if value := u.Inputs[name]; figureTyped.MatchString(value) { // what is chosen is said in words, by its way
 			if step.With != "" {
 				step.With += ", "
 			}

@@ -45,8 +45,8 @@ func remediesFor(l *axis.Layout, st axis.Stop) []remedy {
 			if hangsOn(l, p, "bracket") {
 				list = append(list, longerBracket, spacer)
 			}
-		case p.Role == "bracket":
-			list = append(list, spacer)
+		case p.Role == "bracket": // it is moved out before a casting is cut for it
+			list = append([]remedy{spacer}, list...)
 		case p.Role == "nut":
 			list = append(list, moveNut, shortenNut)
 		case p.Role == "thread":
