@@ -6,6 +6,7 @@ import (
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan"
+	"fettle/plan/demo"
 	"fettle/plan/machine"
 	"fettle/plan/sheet"
 )
@@ -102,4 +103,18 @@ func TestLongerNutOnAnUnknownShank(t *testing.T) {
 	p := built(t, m)
 	is(t, p, map[string]float64{"cross.thread_end.bound": 85})
 	require.Equal(t, sheet.Fails, verdict(t, p, "cross.thread_end.check").Verdict)
+}
+
+// The trap: a slide can be cut as far as there is metal, and then rocks. One from 40 to 174 is
+// 134 long; three quarters of it are 100.5, so 33 may come off and 34 may not; within a tenth of
+// 134 above that, from 20.1 on, it is tight.
+func TestSlideIsNotCutAway(t *testing.T) {
+	asked := func(amount string) *machine.Plan {
+		m := demo.Mill()
+		m.Upgrades = nil
+		return built(t, and(m, "extend_travel", "end", "minus", "amount", amount, "do.column_saddle", "cut_saddle", "do.nut_bracket", "spacer"))
+	}
+	require.Equal(t, sheet.Holds, verdict(t, asked("20"), "y.saddle.whole_check").Verdict)
+	require.Equal(t, sheet.Tight, verdict(t, asked("33"), "y.saddle.whole_check").Verdict)
+	require.Contains(t, failing(asked("34")), "y.saddle.whole_check")
 }

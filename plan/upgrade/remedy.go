@@ -132,6 +132,9 @@ func lengthen(s *Site, p *axis.Part, st axis.Stop, by string) {
 
 // cutBack takes metal off the face that is met, and asks how much is left.
 func cutBack(s *Site, st axis.Stop, p *axis.Part, by string) {
+	if p.Slides() {
+		keepsLength(s.Layout, p)
+	}
 	shift(s, p, face(p, st), away(p, st), by)
 	if p.Slides() {
 		s.ask(func(m *making) { cutSlide(m, p, st) })
@@ -151,6 +154,21 @@ func cutBack(s *Site, st axis.Stop, p *axis.Part, by string) {
 		Sentence: "{figure} of the " + p.Label + " is left, and {limit} is wanted.", Source: "common practice, no source",
 		Remedies: []string{"move_nut", "shorten_nut"}})
 	holes(s, p, st)
+}
+
+// keepsLength asks that a slide which is cut shorter stays long enough to run straight:
+// what play it has rocks it the more, the shorter it is.
+func keepsLength(l *axis.Layout, p *axis.Part) {
+	sc := l.Scope.In(p.Key)
+	if l.Scope.Has(p.Key + ".whole") {
+		return // an earlier upgrade watches it already
+	}
+	const source = "common practice, no source: no more than a quarter of a slide is cut off; with as much play it rocks by as much more as it is shorter"
+	sc.Fix(quiet("whole", p.Label+"'s length before it is cut", "L", unit.MM), "length", "decided: as it stood")
+	l.Limit(sc, quiet("whole_least", p.Label+": least length", "L_min", unit.MM), sheet.Method{Text: "3 / 4 * whole", Source: source})
+	l.Limit(sc, quiet("whole_near", p.Label+": length above that within which it is tight", "", unit.MM), sheet.Method{Text: "whole / 10", Source: source})
+	sc.Check(sheet.Check{Key: "whole_check", Label: capital(p.Label) + " long enough to run straight", Figure: "length", Limit: "whole_least", Tight: "whole_near", Level: sheet.Rule,
+		Sentence: "{figure} of the " + p.Label + " is left, and {limit} is three quarters of what it was.", Source: source})
 }
 
 // holes keeps the pocket apart from the bracket's tapped holes, where it is
