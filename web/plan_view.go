@@ -79,26 +79,13 @@ func (s *Server) plan(m store.Stored, at int, typed planForm) (*planView, error)
 // planOf puts a machine that is worked out into words.
 func planOf(p *machine.Plan, m store.Stored, at int, typed planForm) *planView {
 	u := m.Upgrades[at]
-	v := &planView{
-		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Since: since(u), Units: "millimetres",
-		Revision: typed.revision, Saved: typed.saved, Findings: findings(p, u.Axis),
-		window: typed.window, path: planPath(m.ID, u.ID), machineURL: machineURL(m.ID), axisURL: axisURL(m.ID, u.Axis),
-	}
-	if p.Units == unit.Inch {
-		v.Units = "inches"
-	}
-	if kind, ok := upgrade.KindNamed(u.Kind); ok {
-		about := kind.About()
-		v.Title, v.Purpose, v.Cautions, v.Proof = about.Label, about.Purpose, about.Cautions, about.Proof
-		v.Guided, v.Measure, v.whole = about.Guided, about.Measure, about.Whole
-	}
+	v := planHead(p, m, u, typed)
 	site := p.Site(u.ID)
 	if site == nil { // the findings say why
 		return v
 	}
-	v.Axis = site.Layout.Label
-	if v.whole { // no axis is meant
-		v.Axis = ""
+	if !v.whole {
+		v.Axis = site.Layout.Label
 	}
 	w := planWriter{opened: opened{stored: m, Plan: p, at: sheet.Planned, draft: own(u), axis: u.Axis}, site: site, open: typed.open, inputs: u.Inputs}
 	w.fields(v)
@@ -106,13 +93,7 @@ func planOf(p *machine.Plan, m store.Stored, at int, typed planForm) *planView {
 		v.Title += ", as made"
 		v.recorded()
 	}
-	for _, problem := range p.Problems {
-		link := ui.Link{Text: w.fieldLabel(problem.Field), Href: w.fieldURL(problem.Field)}
-		if a, _ := w.axisOf(problem.Field); a != nil && a.Key == u.Axis {
-			link.Text = strings.TrimPrefix(link.Text, a.Label+": ")
-		}
-		v.Doubtful = append(v.Doubtful, link)
-	}
+	v.Doubtful = w.doubtful()
 	v.With = w.others()
 	if !v.whole {
 		v.Questions = w.questions()
@@ -142,6 +123,27 @@ func planOf(p *machine.Plan, m store.Stored, at int, typed planForm) *planView {
 		v.Findings = append(v.Findings, sentence(c.Error()))
 	}
 	v.Findings = append(v.Findings, p.Result.Faults()...)
+	return v
+}
+
+// planHead is what of the page is there whatever comes of the upgrade.
+func planHead(p *machine.Plan, m store.Stored, u upgrade.Upgrade, typed planForm) *planView {
+	v := &planView{
+		Title: u.Kind, Machine: m.Name, Axis: u.Axis, State: u.State, Since: since(u), Units: "millimetres",
+		Revision: typed.revision, Saved: typed.saved, Findings: findings(p, u.Axis),
+		window: typed.window, path: planPath(m.ID, u.ID), machineURL: machineURL(m.ID), axisURL: axisURL(m.ID, u.Axis),
+	}
+	if p.Units == unit.Inch {
+		v.Units = "inches"
+	}
+	if kind, ok := upgrade.KindNamed(u.Kind); ok {
+		about := kind.About()
+		v.Title, v.Purpose, v.Cautions, v.Proof = about.Label, about.Purpose, about.Cautions, about.Proof
+		v.Guided, v.Measure, v.whole = about.Guided, about.Measure, about.Whole
+	}
+	if v.whole { // no axis is meant
+		v.Axis = ""
+	}
 	return v
 }
 
@@ -210,6 +212,19 @@ func (w *planWriter) others() string {
 	return "Counted with what is planned already: " + joined(names) + "."
 }
 
+// doubtful are the measurements that cannot be read; those of this axis without its name.
+func (w *planWriter) doubtful() (all []ui.Link) {
+	for _, problem := range w.Problems {
+		link := ui.Link{Text: w.fieldLabel(problem.Field), Href: w.fieldURL(problem.Field)}
+		if a, _ := w.axisOf(problem.Field); a != nil && a.Key == w.axis {
+			link.Text = strings.TrimPrefix(link.Text, a.Label+": ")
+		}
+		all = append(all, link)
+	}
+	return all
+}
+
+// questions are those that the owner did not answer with no.
 func (w *planWriter) questions() []planAsk {
 	var asks []planAsk
 	for _, q := range w.site.Layout.Arr.Questions {
@@ -229,82 +244,3 @@ func (v *planView) asked() bool { return !v.blank }
 
 // askFirst marks the field that says how much.
 func (v *planView) askFirst() { v.wish.Problem = "Say how much first: 12, 0.5 in or 15 thou." }
-
-// saidUnits is the note in the page's head.
-func (v *planView) saidUnits() string { return v.Units + " · " + v.Saved }
-
-// doubtfulWord counts the measurements that cannot be read.
-func (v *planView) doubtfulWord() string {
-	return count(len(v.Doubtful), "measurement", "measurements") + " cannot be read: "
-}
-
-// doubtfulStop is what follows the name of the one at i.
-func (v *planView) doubtfulStop(i int) string {
-	if i == len(v.Doubtful)-1 {
-		return "."
-	}
-	return ","
-}
-
-// planStale is what somebody else saved since this page was opened.
-type planStale struct {
-	Revision int64            `json:"revision"` // of theirs
-	Theirs   []planDifference `json:"theirs"`
-	State    upgrade.State    `json:"state"`
-}
-
-// planDifference is a field on which the two do not agree.
-type planDifference struct {
-	Label  string `json:"label"`
-	Mine   string `json:"mine"`
-	Theirs string `json:"theirs"`
-}
-
-// changedMeanwhile sets what is stored beside what was typed, of which nothing was saved.
-func (v *planView) changedMeanwhile(theirs upgrade.Upgrade, revision int64, mine upgrade.Upgrade) {
-	v.Saved = "not saved"
-	v.Stale = &planStale{Revision: revision, State: theirs.State}
-	names := map[string]bool{}
-	for name := range theirs.Inputs {
-		names[name] = true
-	}
-	for name := range mine.Inputs {
-		names[name] = true
-	}
-	said := func(u upgrade.Upgrade, name string) string {
-		if text := v.option(name, u.Inputs[name]); text != "" {
-			return text
-		}
-		return "blank"
-	}
-	for _, name := range v.order(names) {
-		if theirs.Inputs[name] != mine.Inputs[name] {
-			v.Stale.Theirs = append(v.Stale.Theirs, planDifference{Label: v.label(name), Mine: said(mine, name), Theirs: said(theirs, name)})
-		}
-	}
-}
-
-// of is what the upgrade is made on: an axis, or the machine.
-func (v *planView) of() string {
-	if v.whole {
-		return v.Machine
-	}
-	return v.Axis
-}
-
-// crumbs lead back; an upgrade of the whole machine is on no axis.
-func (v *planView) crumbs() []ui.Link {
-	all := []ui.Link{{Text: v.Machine, Href: v.machineURL}}
-	if !v.whole {
-		all = append(all, ui.Link{Text: v.Axis, Href: v.axisURL})
-	}
-	return append(all, ui.Link{Text: v.Title})
-}
-
-// guidedWord says what a guided kind is, and of what.
-func (v *planView) guidedWord() string {
-	if v.whole {
-		return "Guided, for the whole machine: it tells how, and computes what it has formulas for."
-	}
-	return "Guided: it tells how, and computes what it has formulas for."
-}
