@@ -19,7 +19,7 @@ import (
 	"time"
 )
 
-//go:embed app.css app.js log.js htmx.min.js htmx.LICENSE icon.svg fonts/*.woff2 fonts/OFL.txt
+//go:embed app.css *.js htmx.LICENSE icon.svg fonts/*.woff2 fonts/OFL.txt
 var embedded embed.FS
 
 // Prefix is the path under which [Handler] expects to be mounted.

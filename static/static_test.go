@@ -25,6 +25,7 @@ func TestFilesAreKeptForEver(t *testing.T) {
 		"app.css":                               "text/css; charset=utf-8",
 		"app.js":                                "text/javascript; charset=utf-8",
 		"log.js":                                "text/javascript; charset=utf-8",
+		"outbox.js":                             "text/javascript; charset=utf-8",
 		"htmx.min.js":                           "text/javascript; charset=utf-8",
 		"htmx.LICENSE":                          "text/plain; charset=utf-8",
 		"icon.svg":                              "image/svg+xml",
@@ -63,6 +64,17 @@ func TestNothingElseIsServed(t *testing.T) {
 
 func TestUnknownNameIsAMistake(t *testing.T) {
 	require.Panics(t, func() { static.URL("nothing.css") })
+}
+
+// A script that asks for another, asks for one that is there, beside it.
+func TestScriptsNameFilesThatExist(t *testing.T) {
+	for _, script := range []string{"log.js", "outbox.js", "kept.js", "sending.js", "waiting.js", "photo-rows.js", "compare.js"} {
+		for _, match := range regexp.MustCompile(`from "([^"]+)"`).FindAllStringSubmatch(get(t, static.URL(script)).Body.String(), -1) {
+			name, beside := strings.CutPrefix(match[1], "./")
+			require.True(t, beside, "%s: %s", script, match[1])
+			require.NotPanics(t, func() { static.URL(name) }, "%s: %s", script, name)
+		}
+	}
 }
 
 // Everything that the stylesheet asks for is in the program: a page fetches nothing from elsewhere.
