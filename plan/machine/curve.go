@@ -134,15 +134,15 @@ type InputReach struct {
 }
 
 // Reaches tells of every figure that was typed for an upgrade between which
-// values everything holds, and what stops it there. One that is not known yet
-// is left out.
+// values everything holds, and what stops it there. One that is not known yet, that
+// nothing needs, or that says what is there before, is left out.
 func (p *Plan) Reaches(s *upgrade.Site) []InputReach {
 	if len(s.Goals) == 0 {
 		return nil
 	}
 	var all []InputReach
 	for _, f := range s.Fields {
-		if f.Leaf == "" {
+		if f.Leaf == "" || slices.Contains(s.GoalKeys(), f.Leaf) || p.idle(f) {
 			continue
 		}
 		leaf, ok := p.Result.Figure(f.Leaf, sheet.Planned)
@@ -152,6 +152,13 @@ func (p *Plan) Reaches(s *upgrade.Site) []InputReach {
 		all = append(all, InputReach{Field: f, Value: leaf.Value, Reach: p.Result.HowFar(f.Leaf, s.Goals[0], p.farOf(s, f, leaf.Value))})
 	}
 	return all
+}
+
+// idle tells whether a field is not needed as things stand: an extension's sleeve, where
+// the screw's end is long enough.
+func (p *Plan) idle(f upgrade.Field) bool {
+	need, ok := p.Result.Figure(f.Need, sheet.Planned)
+	return ok && need.Known() && need.Value <= 0
 }
 
 // farOf is how far an input is looked at: four times what it is, and no

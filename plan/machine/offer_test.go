@@ -255,6 +255,12 @@ func TestReachOfEveryInput(t *testing.T) {
 	require.InDelta(t, 15, got["amount"].To, 1e-6)
 	require.InDelta(t, 11, got["lap"].From, 1e-6)
 	require.InDelta(t, 13, got["sleeve"].From, 1e-6)
+
+	// 1 more ends before the dial is met, 1.5 on: no extension, and no range of its sleeve.
+	p = ask(t, demo.Lathe(), "1", "amount", "1").Plan
+	for _, r := range p.Reaches(p.Site("1")) {
+		require.NotContains(t, []string{"lap", "sleeve"}, r.Field.Name)
+	}
 }
 
 // BenchmarkOffers tries every kind on the demo lathe, and on all axes of its whole project.

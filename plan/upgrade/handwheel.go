@@ -39,10 +39,20 @@ func (handwheel) Suits(l *axis.Layout) bool {
 	return okH && okS && h.Tie != nil && l.Scope.Has("hand_torque") && l.Scope.Has(h.Key+".length")
 }
 
-// Trials of a wheel: one of 120 mm, with which a hand gives 50 N for 3 N·m.
-func (handwheel) Trials(*axis.Layout) []Trial {
-	return []Trial{{"", map[string]string{"dia": "120 mm"}}}
+// Trials of a wheel: one of 120 mm, with which a hand gives 50 N for 3 N·m; a smaller
+// one where there is no room for it.
+func (handwheel) Trials(l *axis.Layout) []Trial {
+	dia := 120.0
+	if h, ok := l.WithRole("handle"); ok {
+		if room := asFound(l, h.Key+".room"); room > besideWheel {
+			dia = min(dia, math.Floor(2*(room-besideWheel)))
+		}
+	}
+	return []Trial{{"", map[string]string{"dia": unit.MM.With(dia)}}}
 }
+
+// besideWheel is the clearance wanted around a wheel, in mm.
+const besideWheel = 2
 
 // comfortable are the forces that a hand gives at a rim without tiring, in N.
 const (
@@ -100,7 +110,7 @@ func (handwheel) room(s *Site, h *axis.Part) {
 	room := s.measuredOr(h.Key+".room", quiet("room", "room around the handle, from the screw's axis", "r_o", unit.MM),
 		Field{Name: "room", Label: "Room around it, from the screw's axis", Hint: "to tray, apron, bench or the next handle, slide at both ends"}, "", 1, 1000)
 	sc.Formula(quiet("clear", "handle clear of what is around it", "c", unit.MM), "room - radius", "geometry", sheet.With{"room": room, "radius": h.Key + ".radius"})
-	l.Assume(sc, quiet("clear_least", "clearance wanted around a handle", "", unit.MM), 2, "common practice, no source: 2 mm")
+	l.Assume(sc, quiet("clear_least", "clearance wanted around a handle", "", unit.MM), besideWheel, "common practice, no source: 2 mm")
 	sc.Check(sheet.Check{Key: "room_check", Label: "Handle clear of what is around it", Figure: "clear", Limit: "clear_least", Level: sheet.Stop,
 		Sentence: "{figure} is left between the handle's circle and the nearest thing, and {limit} is wanted.", Source: "geometry"})
 	l.Assume(sc, quiet("knuckles", "room for the knuckles", "", unit.MM), 30, "common practice, no source: 30 mm around a rim that is gripped")

@@ -114,6 +114,11 @@ func TestHandwheelByWhatTheSheetHas(t *testing.T) {
 	p := built(t, m)
 	is(t, p, map[string]float64{"cross.upgrade_1.stood": 66.6667, "cross.upgrade_1.clear": 35})
 	require.Empty(t, failing(p))
+	// The trial of a wheel fits what is there: 2 (50 − 2) = 96.
+	require.Equal(t, "120 mm", p.Site("1").Kind.Trials(p.Site("1").Layout)[0].Inputs["dia"])
+	h.Entries["room"] = plan.Entry{Typed: "50"}
+	s := built(t, m).Site("1")
+	require.Equal(t, "96 mm", s.Kind.Trials(s.Layout)[0].Inputs["dia"])
 	for _, f := range p.Site("1").Fields {
 		require.NotEqual(t, "room", f.Name, "it is not asked for twice")
 	}
