@@ -6,8 +6,9 @@ import (
 	"strings"
 )
 
-// reserved are the names that a layout gives its own scopes.
-var reserved = []string{"shaft_end", "extension", "support", "thrust", "bearing_pair", "outer_support", "reading", "quill_dial", "gib", "screw_line", "gear_mesh", "thread_end", "unnamed_plus", "unnamed_minus"}
+// reserved are the names of scopes that are no part: those of a layout itself, and
+// those that upgrades share on an axis.
+var reserved = []string{"shaft_end", "extension", "support", "thrust", "bearing_pair", "outer_support", "reading", "quill_dial", "claimed", "gib", "screw_line", "gear_mesh", "thread_end", "unnamed_plus", "unnamed_minus"}
 
 // IsKey tells whether s can name an axis, a part or an obstacle in formulas: a
 // word of a-z, 0-9 and _ that does not begin with a digit and is none of Go's.
