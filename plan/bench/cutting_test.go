@@ -19,9 +19,9 @@ func TestCuttingSpeed(t *testing.T) {
 		within float64
 		source string
 	}{
-		{"S-RPM-01", typed{"speed": "30", "dia": "25"}, "turns", 382, 0.01, "n = 1000 v / π d; 30 m/min is within what trade tables give for mild steel"},
-		{"S-RPM-03", typed{"metal": "iron", "speed": "25", "dia": "40"}, "turns", 199, 0.01, "n = 1000 v / π d; 25 m/min is within what trade tables give for cast iron"},
-		{"S-RPM-02", typed{"speed": "30", "dia": "25", "most": "380", "length": "80", "approach": "2", "feed": "0.1", "passes": "3"}, "time", 6.474, 0.001, "(L + approach) / f n, three passes, computed apart from this program"},
+		{"cutting 1", typed{"speed": "30", "dia": "25"}, "turns", 382, 0.01, "n = 1000 v / π d; 30 m/min is within what trade tables give for mild steel"},
+		{"cutting 3", typed{"metal": "iron", "speed": "25", "dia": "40"}, "turns", 199, 0.01, "n = 1000 v / π d; 25 m/min is within what trade tables give for cast iron"},
+		{"cutting 2", typed{"speed": "30", "dia": "25", "most": "380", "length": "80", "approach": "2", "feed": "0.1", "passes": "3"}, "time", 6.474, 0.001, "(L + approach) / f n, three passes, computed apart from this program"},
 		{"", typed{"metal": "mild_steel"}, "cutting_speed", 25, 1e-9, "trade tables: mild steel, high-speed steel, 25 to 45 m/min"},
 		{"", typed{"metal": "brass", "tool": "carbide", "cut": "slow"}, "cutting_speed", 45 * 2 * 0.4, 1e-9, "by hand: 45 m/min, twice with carbide, 0.4 for parting"},
 		{"", typed{"speed": "100 ft/min", "dia": "1 in"}, "turns", 100 * 12 / 3.14159265, 1e-6, "by hand: 100 feet a minute around an inch"},
@@ -42,8 +42,8 @@ func TestCuttingSpeed(t *testing.T) {
 
 func TestAnodise(t *testing.T) {
 	c := ran(t, "anodise", typed{"kind": "hard", "film": "25"})
-	require.InEpsilon(t, 12.5, valueOf(t, c, "growth"), 1e-9, "S-ANOD-01: half of a hard film grows outward, from memory, within a fifth")
-	require.InEpsilon(t, 25, valueOf(t, c, "on_diameter"), 1e-9, "S-ANOD-01")
+	require.InEpsilon(t, 12.5, valueOf(t, c, "growth"), 1e-9, "half of a hard film grows outward, from memory, within a fifth")
+	require.InEpsilon(t, 25, valueOf(t, c, "on_diameter"), 1e-9)
 	u := c.Result.Uncertainty("on_diameter", sheet.Planned)
 	require.InEpsilon(t, 0.2, u.Worst/0.025, 1e-9, "within a fifth")
 	c = ran(t, "anodise", typed{"film": "15", "size": "20"})

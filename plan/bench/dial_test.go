@@ -15,7 +15,7 @@ func TestDialDivisions(t *testing.T) {
 		id, lead, divisions string
 		per, diameter       float64
 	}{ // computed apart from this program; the last two are what the trade counts on
-		{"S-DIAL-01", "2.54", "100", 0.0254, 0.0508}, {"S-DIAL-02", "3", "60", 0.05, 0.1}, {"S-DIAL-06", "1.25", "125", 0.01, 0.02},
+		{"dial 1", "2.54", "100", 0.0254, 0.0508}, {"dial 2", "3", "60", 0.05, 0.1}, {"dial 6", "1.25", "125", 0.01, 0.02},
 		{"", "1", "100", 0.01, 0.02}, {"", "1", "40", 0.025, 0.05},
 	} {
 		c := ran(t, "dial_divisions", typed{"lead": tc.lead, "divisions": tc.divisions})
@@ -25,7 +25,7 @@ func TestDialDivisions(t *testing.T) {
 	for _, tc := range []struct {
 		id, dia, divisions string
 		spacing            float64
-	}{{"S-DIAL-04", "32", "100", 1.0053}, {"S-DIAL-05", "25", "125", 0.6283}} { // computed apart from this program
+	}{{"dial 4", "32", "100", 1.0053}, {"dial 5", "25", "125", 0.6283}} { // computed apart from this program
 		c := ran(t, "dial_divisions", typed{"dial_dia": tc.dia, "divisions": tc.divisions})
 		require.InEpsilon(t, tc.spacing, valueOf(t, c, "spacing"), 5e-4, tc.id)
 	}
@@ -41,8 +41,8 @@ func TestDialDivisions(t *testing.T) {
 
 func TestDialError(t *testing.T) {
 	c := ran(t, "dial_error", typed{"lead": "2.54", "divisions": "125", "label": "0.02", "travel": "10"})
-	require.InEpsilon(t, 0.984252, valueOf(t, c, "ratio"), 0.005, "S-DIAL-03: computed apart from this program")
-	require.InEpsilon(t, -0.1575, valueOf(t, c, "error_over"), 0.005, "S-DIAL-03")
+	require.InEpsilon(t, 0.984252, valueOf(t, c, "ratio"), 0.005, "computed apart from this program")
+	require.InEpsilon(t, -0.1575, valueOf(t, c, "error_over"), 0.005)
 	// An inch dial on a screw of 2.5 mm: common practice gives 1.6 %, 0.16 mm in 10 mm.
 	c = ran(t, "dial_error", typed{"lead": "2.5", "divisions": "100", "label": "0.001 in", "travel": "10"})
 	require.InDelta(t, 0.16, valueOf(t, c, "error_over"), 0.001)
@@ -59,7 +59,7 @@ func TestDialError(t *testing.T) {
 
 func TestDialLegibility(t *testing.T) {
 	c := ran(t, "dial_legibility", typed{"dial_dia": "25", "divisions": "125"})
-	require.Equal(t, sheet.Fails, verdictOf(t, c, "spacing_check"), "S-DIAL-05: 0.63 mm apart")
+	require.Equal(t, sheet.Fails, verdictOf(t, c, "spacing_check"), "0.63 mm apart")
 	require.InDelta(t, 125/math.Pi, valueOf(t, c, "dia_good"), 1e-9)
 	tight := ran(t, "dial_legibility", typed{"dial_dia": "30", "divisions": "100"})
 	require.Equal(t, sheet.Tight, verdictOf(t, tight, "spacing_check"))
@@ -74,7 +74,7 @@ func TestDialLegibility(t *testing.T) {
 
 func TestVernier(t *testing.T) {
 	c := ran(t, "vernier", typed{"lead": "2", "divisions": "100", "vernier_lines": "10"})
-	require.InEpsilon(t, 0.002, valueOf(t, c, "least_count"), 0.001, "S-VERN-01: a main division of 0.02 mm, ten lines")
+	require.InEpsilon(t, 0.002, valueOf(t, c, "least_count"), 0.001, "a main division of 0.02 mm, ten lines")
 	require.InDelta(t, 9*valueOf(t, c, "spacing"), valueOf(t, c, "vernier_span"), 1e-9)
 	require.InDelta(t, valueOf(t, c, "least_count"), valueOf(t, c, "per_division")*(1-valueOf(t, c, "vernier_spacing")/valueOf(t, c, "spacing")), 1e-12, "what the two spacings differ by")
 }
@@ -84,16 +84,16 @@ func TestIndexingMethods(t *testing.T) {
 	table, ok := c.Table()
 	require.True(t, ok)
 	require.NotEmpty(t, table.Rows)
-	require.Contains(t, table.Rows[0][0], "differential", "S-IDX-06: plain indexing cannot do 125")
+	require.Contains(t, table.Rows[0][0], "differential", "plain indexing cannot do 125")
 	c = ran(t, "indexing", typed{"divisions": "12"})
 	table, _ = c.Table()
 	require.Equal(t, []string{"direct", "24", "0", "2", "worm out of mesh"}, table.Rows[0])
 	c = ran(t, "indexing", typed{"divisions": "6", "circles": "18, 39"})
 	table, _ = c.Table()
-	require.Contains(t, table.Rows, []string{"simple", "18", "6", "12", ""}, "S-IDX-01")
+	require.Contains(t, table.Rows, []string{"simple", "18", "6", "12", ""})
 	c = ran(t, "indexing_angle", typed{"angle": "35", "circles": "18"})
 	table, _ = c.Table()
-	require.Equal(t, []string{"18", "3", "16", "0", "0"}, table.Rows[0], "S-IDX-07: a machinery handbook of 1916, two holes a degree")
+	require.Equal(t, []string{"18", "3", "16", "0", "0"}, table.Rows[0], "a machinery handbook of 1916, two holes a degree")
 	require.Equal(t, 9.0, math.Round(1e9*valueOf(t, c, "per_turn"))/1e9)
 	for in, says := range map[string]string{"circles": "circles: give whole numbers", "direct": "direct: give whole numbers", "wheels": "wheels: give whole numbers"} {
 		_, err := bench.Run("indexing", typed{in: "18 0"})
@@ -115,9 +115,9 @@ func TestDialAngles(t *testing.T) {
 
 func TestDialStrip(t *testing.T) {
 	c := ran(t, "dial_strip", typed{"dial_dia": "32", "divisions": "100", "thickness": "1e-9"})
-	require.InEpsilon(t, 100.531, valueOf(t, c, "strip_length"), 5e-4, "S-DIAL-04: computed apart from this program")
+	require.InEpsilon(t, 100.531, valueOf(t, c, "strip_length"), 5e-4, "computed apart from this program")
 	c = ran(t, "dial_strip", typed{"dial_dia": "25", "divisions": "125", "thickness": "1e-9"})
-	require.InEpsilon(t, 78.54, valueOf(t, c, "strip_length"), 5e-4, "S-DIAL-05: computed apart from this program")
+	require.InEpsilon(t, 78.54, valueOf(t, c, "strip_length"), 5e-4, "computed apart from this program")
 	c = ran(t, "dial_strip", typed{"thickness": "0.2", "check_printed": "99"})
 	require.Greater(t, valueOf(t, c, "strip_outside"), valueOf(t, c, "strip_length"))
 	require.InDelta(t, valueOf(t, c, "strip_length"), valueOf(t, c, "strip_drawn")*0.99, 1e-9, "drawn larger, it prints true")

@@ -20,19 +20,19 @@ func TestScrewTorque(t *testing.T) {
 		within float64 // relative
 		source string
 	}{
-		{"S-SCR-01", typed{"force": "6000", "pitch_dia": "22.5", "lead": "5", "friction": "0.08", "flank": "0", "collar_friction": "0.05", "collar_dia": "40"},
+		{"torque 1", typed{"force": "6000", "pitch_dia": "22.5", "lead": "5", "friction": "0.08", "flank": "0", "collar_friction": "0.05", "collar_dia": "40"},
 			map[string]float64{"torque_against": 16.23, "torque_with": 6.622, "efficiency": 29.4}, 0.003, "machine design text, solution of a problem on a square thread"},
-		{"S-SCR-02", typed{"force": "6400", "pitch_dia": "30", "lead": "8", "friction": "0.08", "flank": "0", "collar_friction": "0.08", "collar_dia": "40"},
+		{"torque 2", typed{"force": "6400", "pitch_dia": "30", "lead": "8", "friction": "0.08", "flank": "0", "collar_friction": "0.08", "collar_dia": "40"},
 			map[string]float64{"torque_against": 26.18, "torque_with": 9.77, "efficiency": 31.1, "thread_with": -0.47}, 0.003, "machine design text, example of a double thread, from memory, recomputed"},
-		{"S-SCR-03", typed{"force": say(10000 * lbf), "pitch_dia": "2 in", "lead": "0.5 in", "friction": "0.2", "flank": "0", "collar_friction": "0"},
+		{"torque 3", typed{"force": say(10000 * lbf), "pitch_dia": "2 in", "lead": "0.5 in", "friction": "0.2", "flank": "0", "collar_friction": "0"},
 			map[string]float64{"torque_against": 2840 * lbfIn}, 0.003, "statics text, problem on screw threads"},
-		{"S-SCR-04", typed{"thread": "Tr12x3", "force": "400", "friction": "0.15", "collar_friction": "0.12", "collar_dia": "14"},
+		{"torque 4", typed{"thread": "Tr12x3", "force": "400", "friction": "0.15", "collar_friction": "0.12", "collar_dia": "14"},
 			map[string]float64{"torque_against": 0.861, "torque_with": 0.469}, 0.005, "computed apart from this program"},
-		{"S-SCR-05", typed{"force": say(12500 * lbf), "pitch_dia": "1.3429 in", "lead": "0.25 in", "friction": "0.15", "flank": "14.5", "collar_friction": "0"},
+		{"torque 5", typed{"force": say(12500 * lbf), "pitch_dia": "1.3429 in", "lead": "0.25 in", "friction": "0.15", "flank": "14.5", "collar_friction": "0"},
 			map[string]float64{"torque_against": 1809 * lbfIn, "efficiency": 27.5, "lead_angle": 3.39}, 0.005, "machine elements text, example of an Acme screw"},
-		{"S-SL-01", typed{"pitch_dia": "7", "lead": "8", "friction": "0.15", "flank": "15"},
+		{"self-locking 1", typed{"pitch_dia": "7", "lead": "8", "friction": "0.15", "flank": "15"},
 			map[string]float64{"lead_angle": 19.991, "friction_angle": 8.827}, 0.005, "computed apart from this program"},
-		{"S-SL-02", typed{"thread": "Tr10x2", "friction": "0.15"},
+		{"self-locking 2", typed{"thread": "Tr10x2", "friction": "0.15"},
 			map[string]float64{"lead_angle": 4.046, "friction_angle": 8.827}, 0.005, "computed apart from this program"},
 	} {
 		c := ran(t, "screw_torque", tc.in)
@@ -44,13 +44,13 @@ func TestScrewTorque(t *testing.T) {
 			require.InDelta(t, want, valueOf(t, c, key), within, "%s %s: %s", tc.id, key, tc.source)
 		}
 	}
-	// Self-locking is of the thread alone: S-SCR-02 lowers with 9.8 N·m at the
-	// handle, and yet its thread runs back; S-SL-01 and -02 by their angles.
+	// Self-locking is of the thread alone: the second lowers with 9.8 N·m at the
+	// handle, and yet its thread runs back; those for it by their angles.
 	runs := ran(t, "screw_torque", typed{"pitch_dia": "30", "lead": "8", "friction": "0.08", "flank": "0", "collar_friction": "0.08", "collar_dia": "40", "radius": "300"})
 	require.Equal(t, sheet.Fails, verdictOf(t, runs, "stays_put"))
 	require.Equal(t, sheet.Fails, verdictOf(t, ran(t, "screw_torque", typed{"pitch_dia": "7", "lead": "8", "flank": "15"}), "stays_put"))
 	require.Equal(t, sheet.Holds, verdictOf(t, ran(t, "screw_torque", typed{"thread": "Tr10x2"}), "stays_put"))
-	require.Equal(t, sheet.Holds, verdictOf(t, ran(t, "screw_torque", typed{"thread": "Tr12x3", "friction": "0.15"}), "stays_put"), "S-SCR-04")
+	require.Equal(t, sheet.Holds, verdictOf(t, ran(t, "screw_torque", typed{"thread": "Tr12x3", "friction": "0.15"}), "stays_put"))
 	require.Equal(t, sheet.Tight, verdictOf(t, ran(t, "screw_torque", typed{"thread": "Tr12x3", "friction": "0.1"}), "stays_put"), "within a fifth of running back")
 }
 
@@ -92,16 +92,16 @@ func TestScrewBuckling(t *testing.T) {
 		euler  bool
 		source string
 	}{
-		{"S-BUC-01", typed{"root": "20", "hole": "14", "length": "1500", "modulus": "207", "yield": "300", "ends": "supported-supported"}, "critical", 5419, 0.005, true, "textbook problem, answer computed apart from this program"},
-		{"S-BUC-02", typed{"root": "20", "hole": "14", "length": "1500", "modulus": "207", "yield": "300", "ends": "fixed-free"}, "critical", 1355, 0.005, true, "textbook problem, answer computed apart from this program"},
-		{"S-BUC-07", typed{"root": "20", "hole": "14", "length": "1500", "modulus": "207", "yield": "300", "ends": "fixed-fixed"}, "critical", 21677, 0.005, true, "textbook problem, answer computed apart from this program"},
+		{"column 1", typed{"root": "20", "hole": "14", "length": "1500", "modulus": "207", "yield": "300", "ends": "supported-supported"}, "critical", 5419, 0.005, true, "textbook problem, answer computed apart from this program"},
+		{"column 2", typed{"root": "20", "hole": "14", "length": "1500", "modulus": "207", "yield": "300", "ends": "fixed-free"}, "critical", 1355, 0.005, true, "textbook problem, answer computed apart from this program"},
+		{"column 7", typed{"root": "20", "hole": "14", "length": "1500", "modulus": "207", "yield": "300", "ends": "fixed-fixed"}, "critical", 21677, 0.005, true, "textbook problem, answer computed apart from this program"},
 		// A bar with the published I of 15.3e6 mm⁴: d = (64 I/π)^¼.
-		{"S-BUC-03", typed{"root": say(math.Pow(64*15.3e6/math.Pi, 0.25)), "length": "4000", "modulus": "200", "yield": "1e6"}, "euler_load", 1887.6e3, 0.003, false, "mechanics of materials text, an example"},
-		{"S-BUC-04", typed{"root": "500", "length": "20000", "modulus": "200", "yield": "250"}, "euler_load", 15.14e6, 0.003, true, "university course problem, answer computed apart from this program"},
-		{"S-BUC-05", typed{"thread": "Tr12x3", "length": "250", "ends": "fixed-supported"}, "critical", 14489, 0.005, false, "computed apart from this program"},
-		{"S-BUC-06", typed{"root": "11.5", "length": "400"}, "critical", 10910, 0.005, true, "computed apart from this program"},
-		{"S-BUCM-01", typed{"root": "10", "length": "300", "ends": "fixed-supported"}, "chart_load", 11089, 0.02, false, "charts of ball screws, factor 0.5 in them"},
-		{"S-BUCM-02", typed{"root": "12", "length": "500", "ends": "fixed-fixed"}, "chart_load", 16556, 0.02, false, "charts of ball screws, factor 0.5 in them"},
+		{"column 3", typed{"root": say(math.Pow(64*15.3e6/math.Pi, 0.25)), "length": "4000", "modulus": "200", "yield": "1e6"}, "euler_load", 1887.6e3, 0.003, false, "mechanics of materials text, an example"},
+		{"column 4", typed{"root": "500", "length": "20000", "modulus": "200", "yield": "250"}, "euler_load", 15.14e6, 0.003, true, "university course problem, answer computed apart from this program"},
+		{"column 5", typed{"thread": "Tr12x3", "length": "250", "ends": "fixed-supported"}, "critical", 14489, 0.005, false, "computed apart from this program"},
+		{"column 6", typed{"root": "11.5", "length": "400"}, "critical", 10910, 0.005, true, "computed apart from this program"},
+		{"column by chart 1", typed{"root": "10", "length": "300", "ends": "fixed-supported"}, "chart_load", 11089, 0.02, false, "charts of ball screws, factor 0.5 in them"},
+		{"column by chart 2", typed{"root": "12", "length": "500", "ends": "fixed-fixed"}, "chart_load", 16556, 0.02, false, "charts of ball screws, factor 0.5 in them"},
 	} {
 		c := ran(t, "screw_buckling", tc.in)
 		require.InEpsilon(t, tc.want, valueOf(t, c, tc.key), tc.within, "%s: %s", tc.id, tc.source)
@@ -145,10 +145,10 @@ func TestScrewWhirl(t *testing.T) {
 		within float64
 		source string
 	}{
-		{"S-NCR-01", typed{"thread": "Tr12x3", "length": "300", "ends": "fixed-supported"}, 17808, 0.005, "characteristic equations solved apart from this program"},
-		{"S-NCR-02", typed{"root": "12", "length": "600", "ends": "supported-supported"}, 4023, 0.005, "characteristic equations solved apart from this program"},
-		{"S-NCR-03", typed{"root": "0.5 in", "length": "40 in", "ends": "supported-supported"}, 1488, 0.01, "ball screw catalogue: 4.76e6 d/L² in inches"},
-		{"S-NCR-04", typed{"root": "8.5", "length": "500", "ends": "fixed-fixed"}, 9303, 0.005, "characteristic equations solved apart from this program"},
+		{"whirl 1", typed{"thread": "Tr12x3", "length": "300", "ends": "fixed-supported"}, 17808, 0.005, "characteristic equations solved apart from this program"},
+		{"whirl 2", typed{"root": "12", "length": "600", "ends": "supported-supported"}, 4023, 0.005, "characteristic equations solved apart from this program"},
+		{"whirl 3", typed{"root": "0.5 in", "length": "40 in", "ends": "supported-supported"}, 1488, 0.01, "ball screw catalogue: 4.76e6 d/L² in inches"},
+		{"whirl 4", typed{"root": "8.5", "length": "500", "ends": "fixed-fixed"}, 9303, 0.005, "characteristic equations solved apart from this program"},
 	} {
 		c := ran(t, "screw_whirl", tc.in)
 		require.InEpsilon(t, tc.rpm, valueOf(t, c, "whirl"), tc.within, "%s: %s", tc.id, tc.source)
@@ -163,9 +163,9 @@ func TestScrewWhirl(t *testing.T) {
 
 func TestScrewSag(t *testing.T) {
 	c := ran(t, "screw_sag", typed{"root": "8.5", "length": "300"})
-	require.InEpsilon(t, 0.00873, valueOf(t, c, "sag"), 0.005, "S-SAG-01: computed apart from this program")
+	require.InEpsilon(t, 0.00873, valueOf(t, c, "sag"), 0.005, "computed apart from this program")
 	c = ran(t, "screw_sag", typed{"root": "8.5", "length": "150", "side_load": "50"})
-	require.InEpsilon(t, 0.0666, valueOf(t, c, "bend"), 0.005, "S-SAG-02: computed apart from this program")
+	require.InEpsilon(t, 0.0666, valueOf(t, c, "bend"), 0.005, "computed apart from this program")
 	for length, want := range map[string]float64{"200": 0.012, "300": 0.06, "400": 0.19} { // trade figures: free overhang of 10 mm
 		c := ran(t, "screw_sag", typed{"root": "10", "length": length, "ends": "fixed-free"})
 		require.InDelta(t, want, valueOf(t, c, "sag"), 0.005)
@@ -234,12 +234,12 @@ func bentBar(ends string, l, w, f, ei float64) (sag, bend float64) {
 
 func TestScrewWindupAndStiffness(t *testing.T) {
 	c := ran(t, "screw_windup", typed{"root": "8.5", "length": "200", "torque": "1.5", "lead": "3"})
-	require.InEpsilon(t, 0.00741*180/math.Pi, valueOf(t, c, "wind_up"), 0.005, "S-WIND-01: computed apart from this program")
-	require.InEpsilon(t, 3.54, valueOf(t, c, "wind_up_lost"), 0.005, "S-WIND-01")
+	require.InEpsilon(t, 0.00741*180/math.Pi, valueOf(t, c, "wind_up"), 0.005, "computed apart from this program")
+	require.InEpsilon(t, 3.54, valueOf(t, c, "wind_up_lost"), 0.005)
 	c = ran(t, "screw_stiffness", typed{"root": "8.5", "length": "200", "force": "500"})
-	require.InEpsilon(t, 58.45, valueOf(t, c, "screw_stiffness"), 0.005, "S-STIF-01: computed apart from this program")
-	require.InEpsilon(t, 14.9, valueOf(t, c, "stiffness"), 0.005, "S-STIF-01")
-	require.InEpsilon(t, 33.55, valueOf(t, c, "gives"), 0.005, "S-STIF-01")
+	require.InEpsilon(t, 58.45, valueOf(t, c, "screw_stiffness"), 0.005, "computed apart from this program")
+	require.InEpsilon(t, 14.9, valueOf(t, c, "stiffness"), 0.005)
+	require.InEpsilon(t, 33.55, valueOf(t, c, "gives"), 0.005)
 	require.Equal(t, sheet.Holds, verdictOf(t, c, "stiff_enough"))
 	soft := ran(t, "screw_stiffness", typed{"bracket_stiffness": "4"})
 	require.Less(t, valueOf(t, soft, "stiffness"), 4.0, "softer than its softest spring")

@@ -49,7 +49,7 @@ func TestTappingDrill(t *testing.T) {
 		id, thread, percent, full string
 		drill                     float64
 	}{ // computed apart from this program: d − base × P × share, base 1.0825 or 1.299
-		{"S-TAP-01", "M6", "75", "standard", 5.188}, {"S-TAP-02", "M6", "75", "chart", 5.026}, {"S-TAP-03", "M10", "65", "standard", 8.945},
+		{"tapping 1", "M6", "75", "standard", 5.188}, {"tapping 2", "M6", "75", "chart", 5.026}, {"tapping 3", "M10", "65", "standard", 8.945},
 	} {
 		c := ran(t, "tapping_drill", typed{"thread": tc.thread, "percent": tc.percent, "full": tc.full})
 		require.InDelta(t, tc.drill, valueOf(t, c, "tapping_drill"), 0.0005, tc.id)
@@ -74,7 +74,7 @@ func TestTappingDrill(t *testing.T) {
 }
 
 func TestThreadEngagement(t *testing.T) {
-	// S-ENG-01: FED-STD-H28 with D1max 5.153 and d2min 5.212 of M6 6H/6g; the
+	// FED-STD-H28 with D1max 5.153 and d2min 5.212 of M6 6H/6g; the
 	// length for equal materials was computed apart from this program.
 	c := ran(t, "thread_engagement", typed{"thread": "M6"})
 	require.InEpsilon(t, 4.66, valueOf(t, c, "equal_engagement"), 0.01)
@@ -105,7 +105,7 @@ func TestThreeWires(t *testing.T) {
 		id, thread, wire string
 		m                float64
 	}{ // computed apart from this program, without the correction for the lead angle
-		{"S-WIRE-01", "M10", "0.895", 10.412}, {"S-WIRE-02", "Tr12x3", "1.553", 12.4553}, {"S-WIRE-03", "M6", "0.62", 6.344}, {"S-WIRE-04", "M8", "0.725", 8.2805},
+		{"wires 1", "M10", "0.895", 10.412}, {"wires 2", "Tr12x3", "1.553", 12.4553}, {"wires 3", "M6", "0.62", 6.344}, {"wires 4", "M8", "0.725", 8.2805},
 	} {
 		c := ran(t, "three_wires", typed{"thread": tc.thread, "wire": tc.wire, "lead_corrected": "no"})
 		require.InDelta(t, tc.m, valueOf(t, c, "over_wires"), 0.001, tc.id)

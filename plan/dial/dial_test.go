@@ -17,13 +17,13 @@ func TestTurns(t *testing.T) {
 		want             []dial.Move
 		source           string
 	}{
-		{"S-IDX-01", 6, 40, []int{18, 39}, []dial.Move{{Circle: 18, Turns: 6, Holes: 12}, {Circle: 39, Turns: 6, Holes: 26}}, "army ordnance milling course"},
-		{"S-IDX-02", 15, 40, []int{27, 30, 32, 35, 36}, []dial.Move{{Circle: 27, Turns: 2, Holes: 18}, {Circle: 30, Turns: 2, Holes: 20}, {Circle: 36, Turns: 2, Holes: 24}}, "dividing head practice sheet"},
-		{"S-IDX-03", 26, 40, []int{44, 45, 47, 49, 52}, []dial.Move{{Circle: 52, Turns: 1, Holes: 28}}, "case of a practice sheet, answer by fractions"},
-		{"S-IDX-04", 14, 60, []int{21, 23, 25, 26, 28}, []dial.Move{{Circle: 21, Turns: 4, Holes: 6}, {Circle: 28, Turns: 4, Holes: 8}}, "case of a practice sheet, answer by fractions"},
-		{"S-IDX-05", 12, 90, []int{22, 24, 26, 28, 30}, []dial.Move{{Circle: 22, Turns: 7, Holes: 11}, {Circle: 24, Turns: 7, Holes: 12}, {Circle: 26, Turns: 7, Holes: 13}, {Circle: 28, Turns: 7, Holes: 14}, {Circle: 30, Turns: 7, Holes: 15}}, "case of a practice sheet, answer by fractions"},
-		{"S-IDX-06", 125, 40, []int{15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49}, nil, "fractions: impossible by plain indexing"},
-		{"S-IDX-08", 100, 40, []int{18, 20, 22, 25, 27}, []dial.Move{{Circle: 20, Holes: 8}, {Circle: 25, Holes: 10}}, "case of a practice sheet, answer by fractions"},
+		{"indexing 1", 6, 40, []int{18, 39}, []dial.Move{{Circle: 18, Turns: 6, Holes: 12}, {Circle: 39, Turns: 6, Holes: 26}}, "army ordnance milling course"},
+		{"indexing 2", 15, 40, []int{27, 30, 32, 35, 36}, []dial.Move{{Circle: 27, Turns: 2, Holes: 18}, {Circle: 30, Turns: 2, Holes: 20}, {Circle: 36, Turns: 2, Holes: 24}}, "dividing head practice sheet"},
+		{"indexing 3", 26, 40, []int{44, 45, 47, 49, 52}, []dial.Move{{Circle: 52, Turns: 1, Holes: 28}}, "case of a practice sheet, answer by fractions"},
+		{"indexing 4", 14, 60, []int{21, 23, 25, 26, 28}, []dial.Move{{Circle: 21, Turns: 4, Holes: 6}, {Circle: 28, Turns: 4, Holes: 8}}, "case of a practice sheet, answer by fractions"},
+		{"indexing 5", 12, 90, []int{22, 24, 26, 28, 30}, []dial.Move{{Circle: 22, Turns: 7, Holes: 11}, {Circle: 24, Turns: 7, Holes: 12}, {Circle: 26, Turns: 7, Holes: 13}, {Circle: 28, Turns: 7, Holes: 14}, {Circle: 30, Turns: 7, Holes: 15}}, "case of a practice sheet, answer by fractions"},
+		{"indexing 6", 125, 40, []int{15, 16, 17, 18, 19, 20, 21, 23, 27, 29, 31, 33, 37, 39, 41, 43, 47, 49}, nil, "fractions: impossible by plain indexing"},
+		{"indexing 8", 100, 40, []int{18, 20, 22, 25, 27}, []dial.Move{{Circle: 20, Holes: 8}, {Circle: 25, Holes: 10}}, "case of a practice sheet, answer by fractions"},
 		{"", 8, 40, []int{15}, []dial.Move{{Turns: 5}}, "whole turns"},
 	} {
 		require.Equal(t, tc.want, dial.Turns(tc.divisions, tc.ratio, tc.circles), "%s: %s", tc.id, tc.source)
@@ -71,8 +71,8 @@ func TestDifferential(t *testing.T) {
 		above, below      int
 		same              bool
 	}{ // ratio (N′ − N) R/N′, machinery handbook's rule, from memory; proved below
-		{"S-DIFF-01", 127, 128, []int{16}, 5, 16, true},
-		{"S-DIFF-02", 53, 56, []int{21}, 15, 7, true},
+		{"differential 1", 127, 128, []int{16}, 5, 16, true},
+		{"differential 2", 53, 56, []int{21}, 15, 7, true},
 		{"", 127, 120, []int{15}, 7, 3, false},
 	} {
 		found := false
@@ -135,7 +135,7 @@ func TestDifferentialClosesTheCircle(t *testing.T) {
 
 func TestByAngle(t *testing.T) {
 	got := dial.ByAngle(35, 40, []int{17, 18, 49})
-	require.Equal(t, dial.Move{Circle: 18, Turns: 3, Holes: 16}, got[0].Move, "S-IDX-07: a machinery handbook of 1916, two holes of 18 are a degree")
+	require.Equal(t, dial.Move{Circle: 18, Turns: 3, Holes: 16}, got[0].Move, "a machinery handbook of 1916, two holes of 18 are a degree")
 	require.InDelta(t, 0, got[0].Off, 1e-9)
 	for _, degrees := range []float64{0.5, 1, 7.3, 45, 123.456, 359.9} {
 		last := 0.0

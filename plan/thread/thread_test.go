@@ -95,19 +95,19 @@ func TestPublishedSizes(t *testing.T) {
 		pitchDia, bore float64
 		source         string
 	}{
-		{"S-THM-01", "M5", 4.480, 4.134, "ISO 724, as in a table of tap sizes"},
-		{"S-THM-02", "M6", 5.350, 4.917, "ISO 724, as in a table of tap sizes"},
-		{"S-THM-03", "M8", 7.188, 6.647, "ISO 724, as in a table of tap sizes"},
-		{"S-THM-04", "M8x1", 7.350, 6.917, "ISO 724, as in a table of tap sizes"},
-		{"S-THM-05", "M10", 9.026, 8.376, "ISO 724, as in a table of tap sizes"},
-		{"S-THM-06", "M6x0.75", 5.513, 5.188, "ISO 724, as in a table of tap sizes"},
-		{"S-THM-07", "M7", 6.350, 5.917, "ISO 724, as in a table of tap sizes"},
+		{"metric 1", "M5", 4.480, 4.134, "ISO 724, as in a table of tap sizes"},
+		{"metric 2", "M6", 5.350, 4.917, "ISO 724, as in a table of tap sizes"},
+		{"metric 3", "M8", 7.188, 6.647, "ISO 724, as in a table of tap sizes"},
+		{"metric 4", "M8x1", 7.350, 6.917, "ISO 724, as in a table of tap sizes"},
+		{"metric 5", "M10", 9.026, 8.376, "ISO 724, as in a table of tap sizes"},
+		{"metric 6", "M6x0.75", 5.513, 5.188, "ISO 724, as in a table of tap sizes"},
+		{"metric 7", "M7", 6.350, 5.917, "ISO 724, as in a table of tap sizes"},
 		{"", "M9", 8.188, 7.647, "ISO 724, as in a table of tap sizes"},
-		{"S-TR-01", "Tr8x1.5", 7.25, 6.5, "ISO 2904"},
-		{"S-TR-02", "Tr10x2", 9, 8, "ISO 2904"},
-		{"S-TR-03", "Tr12x3", 10.5, 9, "ISO 2904"},
-		{"S-TR-04", "Tr14x3", 12.5, 11, "ISO 2904"},
-		{"S-TR-05", "Tr11x3", 9.5, 8, "ISO 2904"},
+		{"trapezoidal 1", "Tr8x1.5", 7.25, 6.5, "ISO 2904"},
+		{"trapezoidal 2", "Tr10x2", 9, 8, "ISO 2904"},
+		{"trapezoidal 3", "Tr12x3", 10.5, 9, "ISO 2904"},
+		{"trapezoidal 4", "Tr14x3", 12.5, 11, "ISO 2904"},
+		{"trapezoidal 5", "Tr11x3", 9.5, 8, "ISO 2904"},
 	} {
 		b := basic(t, tc.thread)
 		require.InDelta(t, tc.pitchDia, b.PitchDia, 0.0006, "%s %s: %s", tc.id, tc.thread, tc.source)
@@ -117,8 +117,8 @@ func TestPublishedSizes(t *testing.T) {
 		id, thread     string
 		root, nutMajor float64
 	}{ // ISO 2904
-		{"S-TR-01", "Tr8x1.5", 6.2, 8.3}, {"S-TR-02", "Tr10x2", 7.5, 10.5}, {"S-TR-03", "Tr12x3", 8.5, 12.5},
-		{"S-TR-04", "Tr14x3", 10.5, 14.5}, {"S-TR-05", "Tr11x3", 7.5, 11.5},
+		{"trapezoidal 1", "Tr8x1.5", 6.2, 8.3}, {"trapezoidal 2", "Tr10x2", 7.5, 10.5}, {"trapezoidal 3", "Tr12x3", 8.5, 12.5},
+		{"trapezoidal 4", "Tr14x3", 10.5, 14.5}, {"trapezoidal 5", "Tr11x3", 7.5, 11.5},
 	} {
 		b := basic(t, tc.thread)
 		require.InDelta(t, tc.root, b.Root, 1e-9, tc.id)
@@ -128,10 +128,10 @@ func TestPublishedSizes(t *testing.T) {
 		id, thread     string
 		pitchDia, bore float64 // inches
 	}{
-		{"S-BSW-01", "1/4 BSW", 0.2180, 0.1860}, {"S-BSW-02", "3/8 BSW", 0.3350, 0.2950}, // BS 84
-		{"S-BSW-03", "3/16 BSW", 0.1608, 0.1341}, {"S-BSW-05", "1/2 BSW", 0.4466, 0.3933},
-		{"S-UN-01", "1/4-20 UNC", 0.2175, 0.1959}, {"S-UN-02", "3/8-16 UNC", 0.3344, 0.3073}, // ASME B1.1
-		{"S-UN-03", "1/4-28 UNF", 0.2268, 0.2113}, {"S-UN-04", "5/16-24 UNF", 0.2854, 0.2674},
+		{"Whitworth 1", "1/4 BSW", 0.2180, 0.1860}, {"Whitworth 2", "3/8 BSW", 0.3350, 0.2950}, // BS 84
+		{"Whitworth 3", "3/16 BSW", 0.1608, 0.1341}, {"Whitworth 5", "1/2 BSW", 0.4466, 0.3933},
+		{"Unified 1", "1/4-20 UNC", 0.2175, 0.1959}, {"Unified 2", "3/8-16 UNC", 0.3344, 0.3073}, // ASME B1.1
+		{"Unified 3", "1/4-28 UNF", 0.2268, 0.2113}, {"Unified 4", "5/16-24 UNF", 0.2854, 0.2674},
 	} {
 		b := basic(t, tc.thread)
 		require.InDelta(t, tc.pitchDia, b.PitchDia/inch, 0.0002, tc.id)
@@ -142,15 +142,15 @@ func TestPublishedSizes(t *testing.T) {
 		area       float64 // mm²
 		source     string
 	}{
-		{"S-THA-01", "M6", 20.1, "ISO 898-1, from memory"}, {"S-THA-02", "M8", 36.6, "ISO 898-1, from memory"},
-		{"S-THA-03", "M10", 58.0, "ISO 898-1, from memory"}, {"S-THA-04", "M12", 84.3, "ISO 898-1, from memory"},
-		{"S-UN-01", "1/4-20 UNC", 0.0318 * inch * inch, "ASME B1.1"}, {"S-UN-02", "3/8-16 UNC", 0.0775 * inch * inch, "ASME B1.1"},
-		{"S-UN-03", "1/4-28 UNF", 0.0364 * inch * inch, "ASME B1.1"}, {"S-UN-04", "5/16-24 UNF", 0.058 * inch * inch, "ASME B1.1"},
+		{"unified 1", "M6", 20.1, "ISO 898-1, from memory"}, {"unified 2", "M8", 36.6, "ISO 898-1, from memory"},
+		{"unified 3", "M10", 58.0, "ISO 898-1, from memory"}, {"unified 4", "M12", 84.3, "ISO 898-1, from memory"},
+		{"Unified 1", "1/4-20 UNC", 0.0318 * inch * inch, "ASME B1.1"}, {"Unified 2", "3/8-16 UNC", 0.0775 * inch * inch, "ASME B1.1"},
+		{"Unified 3", "1/4-28 UNF", 0.0364 * inch * inch, "ASME B1.1"}, {"Unified 4", "5/16-24 UNF", 0.058 * inch * inch, "ASME B1.1"},
 		{"", "1/2-13 UNC", 0.1420 * inch * inch, "ASME B1.1"}, {"", "1-8 UNC", 0.6060 * inch * inch, "ASME B1.1"},
 	} {
 		require.InEpsilon(t, tc.area, basic(t, tc.thread).StressArea, 0.005, "%s %s", tc.id, tc.source)
 	}
-	// S-BSW-04: BS 84, the pitches of 1/4 inch.
+	// BS 84, the pitches of 1/4 inch.
 	require.Equal(t, 20.0, parse(t, "1/4 BSW").TPI)
 	require.Equal(t, 26.0, parse(t, "1/4 BSF").TPI)
 	for _, tc := range []struct { // BS 93, as in a table in inches; the diameters to 0.0003 in, tpi to 0.5 %
@@ -158,8 +158,8 @@ func TestPublishedSizes(t *testing.T) {
 		dia, tpi   float64
 		mm, pitch  float64
 	}{
-		{"S-BA-01", "0BA", 0.2362, 25.38, 6, 1}, {"S-BA-02", "2BA", 0.1850, 31.35, 4.7, 0.81}, {"S-BA-03", "4BA", 0.1417, 38.46, 3.6, 0.66},
-		{"S-BA-04", "6BA", 0.1102, 47.85, 2.8, 0.53}, {"S-BA-05", "3BA", 0.1614, 34.84, 4.1, 0.73},
+		{"BA 1", "0BA", 0.2362, 25.38, 6, 1}, {"BA 2", "2BA", 0.1850, 31.35, 4.7, 0.81}, {"BA 3", "4BA", 0.1417, 38.46, 3.6, 0.66},
+		{"BA 4", "6BA", 0.1102, 47.85, 2.8, 0.53}, {"BA 5", "3BA", 0.1614, 34.84, 4.1, 0.73},
 	} {
 		got := parse(t, tc.thread)
 		require.InDelta(t, tc.dia, got.Dia/inch, 0.0003, tc.id)
@@ -232,7 +232,7 @@ func TestParse(t *testing.T) {
 		{"M16xPh3P1.5", "M16xPh3P1.5", 16, 1.5, 3, false, "", true},
 		{"Tr 12x3 LH", "Tr12x3 LH", 12, 3, 3, true, "", true},
 		{"Tr40x14(P7)LH", "Tr40x14(P7) LH", 40, 7, 14, true, "", true},
-		{"Tr8x8(P2)", "Tr8x8(P2)", 8, 2, 8, false, "", false}, // S-LEAD-01: 4 starts
+		{"Tr8x8(P2)", "Tr8x8(P2)", 8, 2, 8, false, "", false}, // 4 starts
 		{"TR10x2-7e", "Tr10x2", 10, 2, 2, false, "7e", true},
 		{"1/4-20 UNC", "1/4-20 UNC", 6.35, 1.27, 1.27, false, "", true},
 		{`1/4" UNC`, "1/4-20 UNC", 6.35, 1.27, 1.27, false, "", true},
@@ -266,7 +266,7 @@ func TestParse(t *testing.T) {
 			require.Equal(t, tc.again, got.String())
 		})
 	}
-	require.Equal(t, 4, parse(t, "Tr8x8(P2)").Starts, "S-LEAD-01: form of the designation as in ISO 2902")
+	require.Equal(t, 4, parse(t, "Tr8x8(P2)").Starts, "form of the designation as in ISO 2902")
 }
 
 func TestParseRefuses(t *testing.T) {
