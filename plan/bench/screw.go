@@ -108,8 +108,8 @@ var screwTorque = Method{
 			sc.Formula(lengthQ("flank_height", "height of the flanks that bear", "H_1"), "(thread.dia - thread.bore) / 2", geometry)
 			sc.Method(sheet.Q{Key: "nut_pressure", Label: "pressure on the nut's flanks", Symbol: "p", Unit: unit.MPa, Decimals: 2}, screw.NutPressure, sheet.With{"pitch": "thread.pitch"})
 			bound(sc, sheet.Check{Key: "wear", Label: "pressure in the nut", Figure: "nut_pressure", AtMost: true, Level: sheet.Rule, Advice: true,
-				Sentence: "The flanks carry {figure}; up to {limit} a bronze nut lasts, 4 MPa an iron one, 3 MPa acetal.", Source: practice + ", from memory"},
-				sheet.Q{Unit: unit.MPa, Decimals: 1}, 3, 7)
+				Sentence: "The flanks carry {figure}; up to {limit} a bronze nut lasts, 4 MPa an iron one, 3 MPa acetal.", Source: screw.NutPressureSource},
+				sheet.Q{Unit: unit.MPa, Decimals: 1}, screw.NutPressureGood, screw.NutPressureBronze)
 		}
 		bound(sc, sheet.Check{Key: "by_hand", Label: "force on the rim", Figure: "rim_force", AtMost: true, Level: sheet.Rule,
 			Sentence: "It takes {figure} on the rim, against at most {limit} of a hand.", Source: practice}, sheet.Q{Unit: unit.Newton}, 60, 120)

@@ -49,9 +49,7 @@ func (newNut) Trials(*axis.Layout) []Trial {
 var nutMaterials = []struct {
 	key      string
 	pressure float64 // MPa
-}{{"c93200", 5}, {"gjl250", 3}, {"pom_c", 2}}
-
-const nutPressureSource = "common practice, no source: slow feed screws, oiled, are kept to about 5 MPa in bronze, 3 in cast iron, 2 in acetal"
+}{{"c93200", screw.NutPressureBronze}, {"gjl250", screw.NutPressureIron}, {"pom_c", screw.NutPressureAcetal}}
 
 func (k newNut) Apply(s *Site) {
 	l, sc := s.Layout, s.Scope
@@ -121,13 +119,13 @@ func flankPressure(s *Site, t *axis.Part, stuff, long, force string) {
 	l, sc := s.Layout, s.Scope
 	for _, x := range nutMaterials {
 		if x.key == stuff {
-			l.Assume(sc, quiet("pressure_most", "pressure that the nut's flanks take", "p_max", unit.MPa), x.pressure, nutPressureSource)
+			l.Assume(sc, quiet("pressure_most", "pressure that the nut's flanks take", "p_max", unit.MPa), x.pressure, screw.NutPressureSource)
 		}
 	}
 	sc.Formula(quiet("pressure", "pressure on the nut's flanks", "p", unit.MPa), "("+force+") / (pi * (dia - pitch / 2) * pitch / 2 * min(10, bears / pitch))",
 		screw.NutPressure.Source+"; pitch diameter d − P/2, flanks P/2 high, as in ISO 2904", sheet.With{"dia": t.Key + ".dia", "pitch": profileOf(l, t), "bears": long})
 	sc.Check(sheet.Check{Key: "pressure_check", Label: "Pressure on the nut's flanks", Figure: "pressure", Limit: "pressure_most", AtMost: true, Level: sheet.Rule, Advice: true,
-		Sentence: "A hand's thrust presses {figure} on the flanks, and {limit} is what wears slowly.", Source: nutPressureSource})
+		Sentence: "A hand's thrust presses {figure} on the flanks, and {limit} is what wears slowly.", Source: screw.NutPressureSource})
 }
 
 // handThrust is the thrust that a hand gives through the screw, in the

@@ -13,7 +13,7 @@ import (
 // 0.25 − 0.12 = 0.13 to the nut, and differs by 0.07 along the travel. A nut with
 // 0.05 where the screw is least worn has 0.05 + 0.07 = 0.12 at the worst, 0.24 in
 // all. The hand's 3770 N press 3770 / (π 11.25 × 0.75 × 10) = 14.2 MPa on ten turns
-// of M12 × 1.5. Common practice, no source: 5 MPa is kept to in bronze.
+// of M12 × 1.5. From memory: 7 MPa wears bronze slowly.
 func TestNewNut(t *testing.T) {
 	m := with("new_nut", "play", "0.05")
 	for key, typed := range map[string]string{"lost_motion_minus": "0.18", "lost_motion": "0.25", "lost_motion_plus": "0.2"} {
