@@ -67,36 +67,14 @@ func (r *Result) howFar(key string, goal Goal, most float64) Reach {
 	}
 	whole := r.tape.from(n.slot)
 	defer r.tape.rerun(whole, r.tape.v[n.slot])
-	at := func(i int) float64 { return most * float64(i) / sweep }
-	watches := make([]watch, 0, len(r.sheet.checks))
-	ends := r.slots(goal.Key)
-	for _, k := range r.sheet.checks {
-		if i := r.at[Planned][k.margin.id]; i >= 0 && k.Level != Note {
-			watches = append(watches, watch{check: k, slot: r.nodes[i].slot, unmeasured: inf, asFound: r.verdict(k, Found) == Fails})
-			ends = append(ends, r.nodes[i].slot)
-			if k.tight != nil {
-				ends = append(ends, r.slots(k.tight.Key)...)
-			}
-		}
-	}
+	watches, ends := r.watched(whole, r.slots(goal.Key))
 	way := r.tape.leading(whole, ends...)
-	var goals [sweep + 1]float64
-	for i := range goals {
-		r.tape.rerun(way, at(i))
-		goals[i] = goal.worth(r.Value(goal.Key, Planned))
-		for j := range watches {
-			w := &watches[j]
-			w.margins[i] = r.margin(w.slot)
-			if r.verdict(w.check, Planned) == Unmeasured {
-				w.unmeasured = min(w.unmeasured, at(i))
-			}
-		}
-	}
+	goals := r.sweep(way, watches, goal, most)
 	unmeasured := inf
 	for j := range watches {
 		w := &watches[j]
 		var back []int32 // of the way what the margin depends on, found where it is needed
-		l := w.limit(at, func(x float64) float64 {
+		l := w.limit(func(x float64) float64 {
 			if back == nil {
 				back = r.tape.leading(way, w.slot)
 			}
@@ -109,9 +87,7 @@ func (r *Result) howFar(key string, goal Goal, most float64) Reach {
 		if l.Level != Use && !l.Advice && !l.AsFound {
 			out.From, out.To = max(out.From, l.From), min(out.To, l.To)
 			holds = both(holds, l.all)
-			if w.unmeasured < inf && slices.Contains(whole, w.slot) { // what the leaf does not move, it cannot be ended by
-				unmeasured = min(unmeasured, w.unmeasured)
-			}
+			unmeasured = min(unmeasured, w.unmeasured)
 		}
 	}
 	if len(holds) > 0 {
@@ -124,9 +100,67 @@ func (r *Result) howFar(key string, goal Goal, most float64) Reach {
 	slices.SortStableFunc(out.Limits, func(a, b Limit) int {
 		return cmp.Or(cmp.Compare(truth(a.AsFound), truth(b.AsFound)), cmp.Compare(a.To, b.To))
 	})
-	out.Best = r.best(way, goal, goals[:], at)
+	out.Best = r.best(way, goal, goals, most)
 	return out
 }
+
+// watched are the checks to be watched, and the slots that they and a goal need. One that the leaf does not move is
+// as it is here everywhere.
+func (r *Result) watched(whole, goal []int32) (watches []watch, ends []int32) {
+	ends = goal
+	for _, k := range r.sheet.checks {
+		i := r.at[Planned][k.margin.id]
+		if i < 0 || k.Level == Note {
+			continue
+		}
+		w := watch{check: k, slot: r.nodes[i].slot, unmeasured: inf, asFound: r.verdict(k, Found) == Fails}
+		if _, w.moved = slices.BinarySearch(whole, w.slot); w.moved {
+			w.places = make([]place, 0, sweep+1)
+			ends = append(ends, w.slot)
+			if k.tight != nil {
+				ends = append(ends, r.slots(k.tight.Key)...)
+			}
+		} else {
+			w.places = []place{{margin: r.margin(w.slot)}}
+		}
+		watches = append(watches, w)
+	}
+	return watches, ends
+}
+
+// sweep takes a leaf through its range, and notes what the goal is worth and what each margin is at each step.
+func (r *Result) sweep(way []int32, watches []watch, goal Goal, most float64) (goals []float64) {
+	aside := most / sweep / sides
+	for i := range sweep + 1 {
+		x := stepTo(i, most)
+		r.tape.rerun(way, x)
+		goals = append(goals, goal.worth(r.Value(goal.Key, Planned)))
+		for j := range watches {
+			w := &watches[j]
+			if !w.moved {
+				continue
+			}
+			w.places = append(w.places, place{x: x, margin: r.margin(w.slot)})
+			if r.verdict(w.check, Planned) == Unmeasured {
+				w.unmeasured = min(w.unmeasured, x)
+			}
+		}
+		for _, side := range [...]float64{-aside, aside} {
+			if x+side < 0 || x+side > most {
+				continue
+			}
+			r.tape.rerun(way, x+side)
+			for j := range watches {
+				if w := &watches[j]; w.moved {
+					w.places[i].lean(side, r.margin(w.slot))
+				}
+			}
+		}
+	}
+	return goals
+}
+
+func stepTo(i int, most float64) float64 { return most * float64(i) / sweep }
 
 // slots are those of the versions of a figure that its planned value is told by.
 func (r *Result) slots(key string) (all []int32) {
@@ -143,29 +177,52 @@ type watch struct {
 	*check
 	slot       int32 // of its margin
 	asFound    bool
+	moved      bool    // by the leaf
 	unmeasured float64 // from where on
-	margins    [sweep + 1]float64
+	places     []place // in order
+}
+
+// place is a margin at a value of the leaf, and how steep it is on either side.
+type place struct{ x, margin, before, after float64 }
+
+// sides is by what part of a step one looks aside of a place, to see how steep a margin is there.
+const sides = 1024
+
+// lean notes what the margin is aside of the place.
+func (p *place) lean(side, margin float64) {
+	if side < 0 {
+		p.before = (margin - p.margin) / side
+	} else {
+		p.after = (margin - p.margin) / side
+	}
 }
 
 // limit closes in on where the check begins to hold, and where it ceases.
-func (w *watch) limit(at func(i int) float64, margin func(x float64) float64) Limit {
+func (w *watch) limit(margin func(x float64) float64) Limit {
 	touch := w.margin.nearly()
 	l := Limit{Check: w.Check, AsFound: w.asFound}
-	held := false
-	for i, m := range w.margins {
-		holds := m >= -touch
-		if holds == held {
-			continue
+	held, last := false, place{}
+	see := func(p place) {
+		if holds := p.margin >= -touch; holds != held {
+			turns := 0.0
+			if p.x > 0 {
+				turns = turn(last.x, p.x, touch, margin)
+			}
+			if held = holds; holds {
+				l.all = append(l.all, Interval{turns, inf})
+			} else {
+				l.all[len(l.all)-1].To = turns
+			}
 		}
-		turns := 0.0
+		last = p
+	}
+	for i, p := range w.places {
 		if i > 0 {
-			turns = turn(at(i-1), at(i), touch, margin)
+			for _, between := range hidden(w.places[i-1], p, touch, deepest, margin) {
+				see(between)
+			}
 		}
-		if held = holds; holds {
-			l.all = append(l.all, Interval{turns, inf})
-		} else {
-			l.all[len(l.all)-1].To = turns
-		}
+		see(p)
 	}
 	if len(l.all) == 0 {
 		l.To, l.Never = -inf, true
@@ -173,6 +230,36 @@ func (w *watch) limit(at func(i int) float64, margin func(x float64) float64) Li
 	}
 	l.From, l.To = l.all[0].From, l.all[0].To
 	return l
+}
+
+// deepest is how often a step is divided to find what is hidden in it.
+const deepest = 12
+
+// hidden finds places between a and b at which a margin holds though it does at neither, or fails though it does at
+// neither. Where it goes on as it leans at a and at b, and comes to nothing so, it turns or leaps somewhere between
+// them; it is looked at where the two lines meet, and half way. A dip that it leans to at neither of them is not seen.
+func hidden(a, b place, touch float64, deep int, margin func(x float64) float64) []place {
+	wide := b.x - a.x
+	fromA, fromB := a.margin+a.after*wide, b.margin-b.before*wide
+	held := a.margin >= -touch
+	switch slack := 1000 * touch; {
+	case held != (b.margin >= -touch), deep == 0:
+		return nil
+	case held && !(min(fromA, fromB) < -slack), !held && !(max(fromA, fromB) >= -touch):
+		return nil
+	}
+	c := place{x: a.x + wide/2}
+	if meet := (fromB - a.margin) / (a.after - b.before); deep%2 == 0 && meet > wide/sides && meet < wide-wide/sides {
+		c.x = a.x + meet
+	}
+	c.margin = margin(c.x)
+	if held != (c.margin >= -touch) {
+		return []place{c}
+	}
+	aside := wide / 2 / sides
+	c.lean(-aside, margin(c.x-aside))
+	c.lean(aside, margin(c.x+aside))
+	return append(hidden(a, c, touch, deep-1, margin), hidden(c, b, touch, deep-1, margin)...)
 }
 
 // around takes of the stretches in which the check holds the one around a value.
@@ -205,30 +292,64 @@ func (g Goal) worth(v float64) float64 {
 }
 
 // best is the smallest value at which the goal is as good as it gets; seen is
-// the goal at each step.
-func (r *Result) best(way []int32, goal Goal, seen []float64, at func(i int) float64) float64 {
-	best := -inf
-	for _, g := range seen {
+// what it is worth at each step.
+func (r *Result) best(way []int32, goal Goal, seen []float64, most float64) float64 {
+	way = r.tape.leading(way, r.slots(goal.Key)...)
+	worth := func(x float64) float64 {
+		r.tape.rerun(way, x)
+		if g := goal.worth(r.Value(goal.Key, Planned)); !math.IsNaN(g) {
+			return g
+		}
+		return -inf
+	}
+	at, best := 0.0, -inf
+	for i, g := range seen {
 		if g > best {
-			best = g
+			at, best = stepTo(i, most), g
 		}
 	}
 	if best == -inf {
 		return math.NaN()
 	}
-	touch := r.sheet.named(goal.Key).nearly()
-	way = r.tape.leading(way, r.slots(goal.Key)...)
-	i := slices.IndexFunc(seen, func(g float64) bool { return g >= best-touch })
-	if i == 0 {
-		return 0
-	}
-	return turn(at(i-1), at(i), touch, func(x float64) float64 {
-		r.tape.rerun(way, x)
-		if g := goal.worth(r.Value(goal.Key, Planned)); !math.IsNaN(g) {
-			return g - best
+	for _, side := range [...]float64{-most / sweep, most / sweep} { // it may be better still within a step
+		if at+side >= 0 && at+side <= most && worth(at+side/sides) > best {
+			at, best = top(at, at+side, worth)
+			break
 		}
-		return -inf
-	})
+	}
+	touch := r.sheet.named(goal.Key).nearly()
+	i := slices.IndexFunc(seen, func(g float64) bool { return g >= best-touch })
+	switch {
+	case i == 0:
+		return 0
+	case i < 0:
+		i = int(math.Ceil(at / most * sweep))
+	default:
+		at = stepTo(i, most)
+	}
+	return turn(stepTo(i-1, most), at, touch, func(x float64) float64 { return worth(x) - best })
+}
+
+// top is where f is largest between a and b, in which it rises and then falls: a golden section search (Kiefer 1953).
+func top(a, b float64, f func(x float64) float64) (x, y float64) {
+	const golden = 0.6180339887498949
+	c, d := b-golden*(b-a), a+golden*(b-a)
+	fc, fd := f(c), f(d)
+	for math.Abs(b-a) > 1e-8 {
+		if fc > fd {
+			b, d, fd = d, c, fc
+			c = b - golden*(b-a)
+			fc = f(c)
+		} else {
+			a, c, fc = c, d, fd
+			d = a + golden*(b-a)
+			fd = f(d)
+		}
+	}
+	if fc > fd {
+		return c, fc
+	}
+	return d, fd
 }
 
 // margin is the one in slot, where all goes as asked.

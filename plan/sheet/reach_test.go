@@ -109,6 +109,38 @@ func TestHowFarHoldsAgain(t *testing.T) {
 	require.InDelta(t, 0, got.To, 1e-6)
 }
 
+// Narrower than a step, which is 40 / 48 = 0.83: 8.1 lies between the steps at 7.5 and 8.33. A dip of 0.02 to either side
+// of 8.1, with a kink and with a curve (0.02² = 0.0004); a leap at 8.1 to 0.05 too little, made up for at 8.15; and a
+// place of as much to either side at which alone it holds, with a kink, and no wider than a point.
+func TestHowFarBetweenSteps(t *testing.T) {
+	for _, tc := range []struct {
+		name, formula        string
+		from, to, again, end float64
+	}{
+		{"a dip with a kink", "abs(amount - mm(8.1)) - mm(0.02)", 0, 8.08, 8.12, 40},
+		{"a dip that leans on one side", "max(mm(8.08) - amount, 3 * amount - mm(24.36))", 0, 8.08, 8.12, 40},
+		{"a curved dip", "(amount - mm(8.1)) * (amount - mm(8.1)) / mm(1) - mm(0.0004)", 0, 8.08, 8.12, 40},
+		{"a leap", "when(amount < mm(8.1), mm(1), amount - mm(8.15))", 0, 8.1, 8.15, 40},
+		{"a leap after a fall", "when(amount < mm(8.1), mm(8.15) - amount, mm(1))", 0, 40, nan, nan},
+		{"a peak", "mm(0.02) - abs(amount - mm(8.1))", 8.08, 8.12, nan, nan},
+		{"a curved peak", "mm(0.0004) - (amount - mm(8.1)) * (amount - mm(8.1)) / mm(1)", 8.08, 8.12, nan, nan},
+		{"a point", "-abs(amount - mm(8.1))", 8.1, 8.1, nan, nan},
+		{"only nearly a dip", "abs(amount - mm(8.1))", 0, 40, nan, nan},
+	} {
+		t.Run(tc.name, func(t *testing.T) {
+			got := farSheet(t, map[string]sheet.Level{"a": sheet.Rule}, map[string]string{"a": tc.formula}).HowFar("amount", sheet.Goal{Key: "goal"}, 40)
+			require.InDelta(t, tc.from, got.From, 1e-6)
+			require.InDelta(t, tc.to, got.To, 1e-6)
+			if math.IsNaN(tc.again) {
+				require.Empty(t, got.Again)
+				return
+			}
+			require.Len(t, got.Again, 1)
+			require.InDeltaSlice(t, []float64{tc.again, tc.end}, []float64{got.Again[0].From, got.Again[0].To}, 1e-6)
+		})
+	}
+}
+
 func TestHowFarByLevel(t *testing.T) {
 	r := farSheet(t,
 		map[string]sheet.Level{"stop": sheet.Stop, "rule": sheet.Rule, "use": sheet.Use, "note": sheet.Note, "old": sheet.Rule, "advice": sheet.Rule},
@@ -166,6 +198,10 @@ func TestBest(t *testing.T) {
 		{"mm(3)", 0},
 		{"table(amount) + min(amount, mm(7)) * 1", 7}, // of no value beyond 20
 		{"when(amount < mm(5), 0, mm(1))", 5},
+		{"-abs(amount - mm(8.1))", 8.1},
+		{"-max(mm(21) - amount, amount * 3 - mm(11.4))", 8.1}, // 4 × 8.1 = 32.4
+		{"-(amount - mm(8.1)) * (amount - mm(8.1)) / mm(1)", 8.1 - math.Sqrt(1e-9)}, // as good as the top, but for a rounding error
+		{"min(amount, mm(8.1) + mm(3) - abs(amount - mm(11.1)))", 11.1}, // from 11.1 on, 22.2 less the amount
 	} {
 		t.Run(tc.goal, func(t *testing.T) {
 			r := farSheet(t, nil, map[string]string{"other": tc.goal})
