@@ -9,7 +9,6 @@ import (
 
 	"fettle/plan/axis"
 	"fettle/plan/sheet"
-	"fettle/plan/unit"
 	"fettle/plan/upgrade"
 )
 
@@ -163,11 +162,13 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 	g.Less = goal.Less
 	reached := true
 	if wish := s.Wish(); wish != "" && g.Inputs[wish] == "" {
-		var amount float64
-		amount, g.AtMost, reached = p.farthest(s)
-		if reached {
+		reach := p.Result.HowFar(s.Amount, goal, s.Most)
+		g.AtMost = reach.AtMost
+		if _, amount, ok := p.farthest(s, goal, nil); ok {
 			g.Inputs[wish] = typedAmount(s, amount)
-		} else {
+		} else { // the smallest amount shows what stands in the way
+			reached = false
+			p.Result.Try(s.Amount, math.Max(reach.From, stepOf(s)))
 			delete(g.Inputs, wish)
 		}
 	}
@@ -182,42 +183,6 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 	}
 	return g, nil
 }
-
-// farthest takes the wish of an upgrade as far as everything holds, and no
-// further than the goal gets better. ok is false where nothing can be had; the
-// smallest amount that shows what stands in the way is tried then.
-func (p *Plan) farthest(s *upgrade.Site) (amount float64, atMost, ok bool) {
-	reach := p.Result.HowFar(s.Amount, s.Goals[0], s.Most)
-	amount = reach.To
-	if reach.Best > reach.From && reach.Best < amount {
-		amount = reach.Best
-	}
-	step := stepOf(s)
-	amount = math.Floor(amount/step+nearly) * step
-	if !(amount >= reach.From-1e-9) || amount < step {
-		p.Result.Try(s.Amount, math.Max(reach.From, step))
-		return 0, reach.AtMost, false
-	}
-	p.Result.Try(s.Amount, amount)
-	return amount, reach.AtMost, true
-}
-
-// wishUnit is what an amount is written in: a length in mm, whatever lengths are shown in.
-func wishUnit(s *upgrade.Site) unit.Unit {
-	for _, f := range s.Fields {
-		if f.Leaf == s.Amount && f.Unit.Dim != unit.LengthD {
-			return f.Unit
-		}
-	}
-	return unit.MM
-}
-
-// stepOf is what the amounts of an upgrade are rounded to: what is written of
-// them, so that the amount that is typed is the one that was tried.
-func stepOf(s *upgrade.Site) float64 { return wishUnit(s).Step() }
-
-// typedAmount writes an amount as it would be typed.
-func typedAmount(s *upgrade.Site, amount float64) string { return wishUnit(s).With(amount) }
 
 // tell compares the goal with what it is without the upgrade.
 func (b *bench) tell(g *Gain, p *Plan, goal sheet.Goal) {

@@ -91,6 +91,38 @@ func TestOffersOfProjects(t *testing.T) {
 	require.InDelta(t, 26.3, o.Is, 1.24)
 }
 
+// Two struts of F lift 2 F right up and 2.48 F right down: as much short as over at F = 2 × 245.17 / 4.48 = 109.4. Of
+// whole newtons, 109 leave 245.17 − 218 = 27.17 right up, and 110 lift 272.8 − 245.17 = 27.63 too much right down.
+func TestOffersTakeTheBest(t *testing.T) {
+	o := offered(t, demo.MillProject(), "counterbalance", "mill_z", "two struts")
+	require.Equal(t, "109 N", o.Inputs["force"])
+	require.InDelta(t, 27.17, o.Is, 0.01)
+}
+
+// The front wall stands at 132, and lets the nut's face at 30 go 102; the dial stops the slide at 89.5, and 12.5 of
+// spacer take it out of the way. Bolts of 20 hold through 8 of flange and up to 3 of spacer, 9 of them in the iron at
+// the least. Those of 25 come with the next, and with less than 4 go deeper than the 13 that there are; those of 30
+// from 8 on, and from 9. So it holds to 3, from 4 to 8 and from 9 to 12.5: the last is the best.
+func TestOffersHoldAgain(t *testing.T) {
+	m := demo.Lathe()
+	wall, _ := m.Axes[0].Part("front_wall")
+	wall.Entries["from"] = plan.Entry{Typed: "132"}
+	m.Axes[0].Entries["travel_found"] = plan.Entry{Typed: "89.5", With: "dial_gauge"}
+	o := offered(t, m, "bracket_spacer", "cross", "")
+	require.Equal(t, machine.Gains, o.Told)
+	require.Equal(t, "12.5 mm", o.Inputs["amount"])
+	require.InDelta(t, 102, o.Is, exact)
+
+	// 96 is reached with 6.5, and no less is in any stretch; 93 with 4, as 3.5 does not hold.
+	for to, amount := range map[float64]string{96: "6.5 mm", 93: "4 mm", 92: "2.5 mm"} {
+		s, err := m.Ways(machine.Wanted{Goal: sheet.Goal{Key: "cross.reach_plus"}, To: to})
+		require.NoError(t, err)
+		i := slices.IndexFunc(s.Ways, func(w machine.Way) bool { return len(w.Upgrades) == 1 && w.Upgrades[0].Kind == "bracket_spacer" })
+		require.GreaterOrEqual(t, i, 0)
+		require.Equal(t, amount, s.Ways[i].Upgrades[0].Inputs["amount"])
+	}
+}
+
 // What is planned counts as done: after 12 mm more there are 3 left of the wall to
 // give. A draft does not count.
 func TestOffersAfterWhatIsPlanned(t *testing.T) {

@@ -6,7 +6,6 @@ import (
 	"maps"
 	"math"
 	"slices"
-	"sort"
 	"strconv"
 	"strings"
 
@@ -301,7 +300,6 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
 		return nil
 	}
 	var last *upgrade.Site
-	var from float64
 	for i := range us {
 		s := p.Site(us[i].ID)
 		if s == nil {
@@ -311,13 +309,11 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
 		if wish == "" || us[i].Inputs[wish] != "" {
 			continue
 		}
-		reach := r.HowFar(s.Amount, w.Goal, s.Most)
-		if reach.To < reach.From || reach.To < stepOf(s) {
+		if _, _, ok := p.farthest(s, w.Goal, nil); !ok {
 			continue // nothing can be had of it yet; the checks tell in the end
 		}
-		out.AtMost = out.AtMost || reach.AtMost
-		r.Try(s.Amount, reach.To)
-		last, from = s, reach.From
+		out.AtMost = out.AtMost || r.HowFar(s.Amount, w.Goal, s.Most).AtMost
+		last = s
 	}
 	value := func() float64 {
 		f, _ := r.Figure(w.Key, sheet.Planned)
@@ -329,7 +325,7 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
 		return nil
 	}
 	if last != nil {
-		p.least(last, from, func() bool { return w.met(value()) })
+		p.least(last, w.Goal, func() bool { return w.met(value()) })
 	}
 	for i := range us {
 		if s := p.Site(us[i].ID); s.Wish() != "" && us[i].Inputs[s.Wish()] == "" {
@@ -347,17 +343,4 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
 	out.Upgrades, out.Is, out.Goal, out.Tight, out.Missing = us, value(), g.Goal, g.Tight, g.Missing
 	out.AtMost = out.AtMost || g.AtMost
 	return out
-}
-
-// least closes in on the smallest amount that is enough, in whole steps.
-func (p *Plan) least(s *upgrade.Site, from float64, enough func() bool) {
-	step := stepOf(s)
-	at := func(n int) bool {
-		p.Result.Try(s.Amount, float64(n)*step)
-		return enough()
-	}
-	most := int(math.Floor(p.Result.Value(s.Amount, sheet.Planned)/step + nearly))
-	least := int(math.Ceil(from/step - nearly))
-	n := least + sort.Search(max(0, most-least), func(i int) bool { return at(least + i) })
-	at(n)
 }

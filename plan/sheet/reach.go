@@ -45,7 +45,8 @@ type far struct {
 }
 
 // HowFar takes the leaf key from 0 to most in steps, watches every check, and
-// closes in on where each turns. It leaves the sheet as it was. A check that is
+// closes in on where each turns, between the steps as well where it leans to.
+// It leaves the sheet as it was. A check that is
 // not measured, or cannot be computed, ends nothing, but makes the answer
 // AtMost where the leaf moves it. Advice and use are listed and end nothing either.
 func (r *Result) HowFar(key string, goal Goal, most float64) Reach {

@@ -199,9 +199,9 @@ func TestBest(t *testing.T) {
 		{"table(amount) + min(amount, mm(7)) * 1", 7}, // of no value beyond 20
 		{"when(amount < mm(5), 0, mm(1))", 5},
 		{"-abs(amount - mm(8.1))", 8.1},
-		{"-max(mm(21) - amount, amount * 3 - mm(11.4))", 8.1}, // 4 × 8.1 = 32.4
+		{"-max(mm(21) - amount, amount * 3 - mm(11.4))", 8.1},                       // 4 × 8.1 = 32.4
 		{"-(amount - mm(8.1)) * (amount - mm(8.1)) / mm(1)", 8.1 - math.Sqrt(1e-9)}, // as good as the top, but for a rounding error
-		{"min(amount, mm(8.1) + mm(3) - abs(amount - mm(11.1)))", 11.1}, // from 11.1 on, 22.2 less the amount
+		{"min(amount, mm(8.1) + mm(3) - abs(amount - mm(11.1)))", 11.1},             // from 11.1 on, 22.2 less the amount
 	} {
 		t.Run(tc.goal, func(t *testing.T) {
 			r := farSheet(t, nil, map[string]string{"other": tc.goal})
