@@ -36,74 +36,6 @@ type rowLine struct {
 	span
 }
 
-// field is what is already written on a view.
-type field struct {
-	texts []box
-	lines []Segment
-}
-
-const apart = 1.2 // mm of paper between texts, and half of it from lines
-
-// clear tells whether a text may stand in a place.
-func (f *field) clear(b box) bool {
-	for _, t := range f.texts {
-		if t.x0 < b.x1+apart && b.x0 < t.x1+apart && t.y0 < b.y1+apart && b.y0 < t.y1+apart {
-			return false
-		}
-	}
-	for _, l := range f.lines {
-		if l.meets(b.grown(apart / 2)) {
-			return false
-		}
-	}
-	return true
-}
-
-// passes tells whether a line goes through no text.
-func (f *field) passes(l Segment) bool {
-	for _, t := range f.texts {
-		if l.meets(t.grown(apart / 2)) {
-			return false
-		}
-	}
-	return true
-}
-
-func (b box) grown(by float64) box { return box{b.x0 - by, b.x1 + by, b.y0 - by, b.y1 + by} }
-
-func (b box) holds(p Point) bool { return p.X > b.x0 && p.X < b.x1 && p.Y > b.y0 && p.Y < b.y1 }
-
-func (b box) overlaps(c box) bool {
-	return b.x0 < c.x1 && c.x0 < b.x1 && b.y0 < c.y1 && c.y0 < b.y1
-}
-
-// meets tells whether any of the segment lies in the box.
-func (s Segment) meets(b box) bool {
-	if max(s.A.X, s.B.X) <= b.x0 || min(s.A.X, s.B.X) >= b.x1 || max(s.A.Y, s.B.Y) <= b.y0 || min(s.A.Y, s.B.Y) >= b.y1 {
-		return false
-	}
-	from, to := 0.0, 1.0
-	d := Point{s.B.X - s.A.X, s.B.Y - s.A.Y}
-	for _, c := range [...][2]float64{{d.X, b.x1 - s.A.X}, {-d.X, s.A.X - b.x0}, {d.Y, b.y1 - s.A.Y}, {-d.Y, s.A.Y - b.y0}} {
-		switch {
-		case c[0] == 0:
-			if c[1] <= 0 {
-				return false
-			}
-		case c[0] > 0:
-			to = min(to, c[1]/c[0])
-		default:
-			from = max(from, c[1]/c[0])
-		}
-	}
-	return from < to
-}
-
-func cross(a, b Segment) bool {
-	turn := func(p, q, r Point) float64 { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
-	return turn(a.A, a.B, b.A)*turn(a.A, a.B, b.B) < 0 && turn(b.A, b.B, a.A)*turn(b.A, b.B, a.B) < 0
-}
-
 // along is a place on the paper, so far along a side and so far out from it.
 func (v *view) along(s side, at, out float64) Point {
 	switch s {
@@ -299,21 +231,6 @@ func (v *view) room(m mark, line, at span, row int, t Text) bool {
 	return true
 }
 
-// collinear tells whether two level or upright segments lie on one another.
-func collinear(a, b Segment) bool {
-	const near = 0.6
-	lap := func(a0, a1, b0, b1 float64) bool {
-		return min(max(a0, a1), max(b0, b1))-max(min(a0, a1), min(b0, b1)) > near
-	}
-	switch {
-	case math.Abs(a.A.Y-a.B.Y) < same && math.Abs(b.A.Y-b.B.Y) < same:
-		return math.Abs(a.A.Y-b.A.Y) < near && lap(a.A.X, a.B.X, b.A.X, b.B.X)
-	case math.Abs(a.A.X-a.B.X) < same && math.Abs(b.A.X-b.B.X) < same:
-		return math.Abs(a.A.X-b.A.X) < near && lap(a.A.Y, a.B.Y, b.A.Y, b.B.Y)
-	}
-	return false
-}
-
 func (v *view) draw(m mark, line, at span, row int, inside bool, t Text) {
 	lines, t := v.pieces(m, line, at, row, t)
 	v.notes.add(Lines{"dim", lines})
@@ -334,12 +251,6 @@ func (v *view) draw(m mark, line, at span, row int, inside bool, t Text) {
 		d.A, d.B, d.Upright = Point{m.fa, m.a}, Point{m.fb, m.b}, true
 	}
 	v.dims = append(v.dims, d)
-}
-
-func (v *view) take(t Text, lines []Segment) {
-	x0, x1, y0, y1 := t.Box()
-	v.taken.texts = append(v.taken.texts, box{x0, x1, y0, y1})
-	v.taken.lines = append(v.taken.lines, lines...)
 }
 
 // all places dimensions: the short ones nearest, those of one length as they come.
@@ -367,115 +278,6 @@ func (v *view) all(marks []mark) {
 		}
 		v.put(m, later)
 	}
-}
-
-// pointer writes a text beside a view with a line from it to a point of the
-// part, a landing under the text (ISO 129-1). Of all the places on the sides
-// given it takes the nearest, and one where the line crosses no other before one
-// where it does.
-func (v *view) pointer(p Point, text string, sides ...side) { v.pointerTo(p, 0, text, sides...) }
-
-// pointerTo is [view.pointer] to a circle about p: the line ends on it, and
-// would meet its middle.
-func (v *view) pointerTo(p Point, r float64, text string, sides ...side) {
-	t := Text{Class: "dim-text", Size: dimSize, Text: text, Anchor: Start}
-	wide := t.width()
-	best, cost := landing{}, math.Inf(1)
-	for n, s := range sides {
-		for row := range 10 {
-			for _, dx := range [...]float64{2, 5, 9, 14, 20, 28, 38, 50, 64} {
-				for _, sign := range [...]float64{1, -1} {
-					for _, back := range [...]bool{false, true} {
-						l := v.lands(s, p, sign*dx, row, back, wide, t).from(r)
-						far := math.Hypot(l.leader.A.X-l.leader.B.X, l.leader.A.Y-l.leader.B.Y) + 4*float64(n)
-						if back {
-							far += 6
-						}
-						if far >= cost || !v.allows(l) {
-							continue
-						}
-						for _, o := range v.taken.lines {
-							if cross(l.leader, o) || cross(l.under, o) {
-								far += 12
-							}
-						}
-						for _, h := range v.holes {
-							if l.leader.meets(h) && !h.holds(p) {
-								far += 30
-							}
-						}
-						if far < cost {
-							best, cost = l, far
-						}
-					}
-				}
-			}
-		}
-	}
-	if math.IsInf(cost, 1) {
-		best = v.lands(sides[0], p, 3, mostRows, false, wide, t).from(r)
-	}
-	v.notes.add(Lines{"dim", []Segment{best.leader, best.under}}, arrow(best.leader.A, best.leader.B), best.text)
-	v.take(best.text, []Segment{best.leader, best.under})
-}
-
-// landing is where a pointer's text could stand.
-type landing struct {
-	leader, under Segment
-	text          Text
-}
-
-// from is the landing with its leader ending at a distance from its point.
-func (l landing) from(r float64) landing {
-	a, b := l.leader.A, l.leader.B
-	if d := math.Hypot(b.X-a.X, b.Y-a.Y); r > 0 && d > r {
-		l.leader.A = Point{a.X + r*(b.X-a.X)/d, a.Y + r*(b.Y-a.Y)/d}
-	}
-	return l
-}
-
-func (v *view) lands(s side, p Point, dx float64, row int, back bool, wide float64, t Text) landing {
-	out := s.out(row)
-	elbow := v.along(s, p.X+dx, out)
-	left := dx < 0 != back
-	if v.vertical(s) {
-		elbow = v.along(s, p.Y+dx, out)
-		left = s == leftward
-	}
-	end := elbow.X + wide
-	t.X, t.Y = elbow.X, elbow.Y-0.9
-	if left {
-		end, t.X = elbow.X-wide, elbow.X-wide
-	}
-	return landing{Segment{p, elbow}, Segment{elbow, Point{end, elbow.Y}}, t}
-}
-
-func (v *view) allows(l landing) bool {
-	x0, x1, y0, y1 := l.text.Box()
-	b := box{x0, x1, y0, y1}
-	if b.overlaps(v.body) || !v.taken.clear(b) || !v.taken.passes(l.leader) || !v.taken.passes(l.under) || l.leader.meets(b.grown(-0.1)) {
-		return false
-	}
-	for _, o := range v.taken.lines {
-		if collinear(l.under, o) {
-			return false
-		}
-	}
-	return true
-}
-
-// arrow is an arrow head at p, of a line that comes from another point.
-func arrow(p, from Point) Path {
-	l := math.Hypot(from.X-p.X, from.Y-p.Y)
-	if l < same {
-		return Path{Class: "dim-arrow"}
-	}
-	ux, uy := (from.X-p.X)/l, (from.Y-p.Y)/l
-	return Path{Class: "dim-arrow", Loops: [][]Point{{
-		p,
-		{p.X + arrowLong*ux - arrowHalf*uy, p.Y + arrowLong*uy + arrowHalf*ux},
-		{p.X + arrowLong*ux + arrowHalf*uy, p.Y + arrowLong*uy - arrowHalf*ux},
-	}}}
 }
 
 // covers grows what the part covers on the view.

@@ -152,22 +152,6 @@ func (m *making) readingsAfter() {
 	m.step(proved, "", part.Operation{Key: "readings_after", Do: "Take the same readings at the same places with the same instruments.", Needs: []part.Capability{part.Bench}, Minutes: [2]float64{20, 45}, Record: "readings, after"})
 }
 
-// figured writes a figure of a result for a sentence, and whether it has one value.
-func (s *Site) figured(r *sheet.Result, key string) (string, bool) {
-	f, ok := r.Figure(key, sheet.Planned)
-	if !ok || !f.Known() {
-		return "", false
-	}
-	u := f.Unit
-	if f.Decimals > 0 {
-		u.Decimals = f.Decimals
-	}
-	if u.Symbol == unit.MM.Symbol && u.Scale == 1 && s.Units.Symbol != u.Symbol {
-		u = s.Units
-	}
-	return u.With(f.Value), true
-}
-
 // given is a figure that the form asks for: what it is called in formulas and on
 // the form, and within what it can be, in its unit.
 type given struct {
