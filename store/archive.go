@@ -15,7 +15,8 @@ import (
 	"fettle/store/photo"
 )
 
-// A backup is a tar archive of the plainest kind (ustar, POSIX.1-1988), so that any tar can open it:
+// A backup is a tar archive of the plainest kind (ustar, POSIX.1-1988), so that any tar can open it. It may be of any
+// size. Only a data file of 8 GiB or more, whose size that kind cannot name, has its size as GNU's tar writes it.
 //
 //	manifest.json     what follows, in its order, each with its size in bytes and its SHA-256
 //	fettle.sqlite     the data file
@@ -26,8 +27,9 @@ const (
 	archiveFormat  = "fettle backup"
 	archiveVersion = 1
 	manifestName   = "manifest.json"
-	mostManifest   = 64 << 20 // bytes; half a million photos
-	block          = 512      // bytes; a header is one, and what follows it is filled up to whole ones
+	mostManifest   = 64 << 20  // bytes; half a million photos
+	mostPlain      = 1<<33 - 1 // bytes; eleven octal digits, POSIX.1-1988 10.1.1
+	block          = 512       // bytes; a header is one, and what follows it is filled up to whole ones
 )
 
 type manifest struct {
@@ -64,11 +66,19 @@ type archiver struct {
 }
 
 func (a archiver) header(name string, size int64) error {
-	err := a.tar.WriteHeader(&tar.Header{Typeflag: tar.TypeReg, Name: name, Size: size, Mode: 0o600, ModTime: a.made, Format: tar.FormatUSTAR})
+	err := a.tar.WriteHeader(&tar.Header{Typeflag: tar.TypeReg, Name: name, Size: size, Mode: 0o600, ModTime: a.made, Format: formatFor(size)})
 	if err != nil {
 		return fmt.Errorf("%s: %w", name, err)
 	}
 	return nil
+}
+
+// formatFor is the kind of header that can name a size. Either is one block.
+func formatFor(size int64) tar.Format {
+	if size > mostPlain {
+		return tar.FormatGNU
+	}
+	return tar.FormatUSTAR
 }
 
 func (a archiver) manifest(m manifest) error {
@@ -214,7 +224,7 @@ func filled(size int64) int64 { return (size + block - 1) / block * block }
 // isPlain tells whether an entry is a file and nothing else: no link, device or folder, and none of the
 // later kinds of tar, which have holes and attributes.
 func isPlain(h *tar.Header) bool {
-	return h.Typeflag == tar.TypeReg && h.Format == tar.FormatUSTAR && len(h.PAXRecords) == 0
+	return h.Typeflag == tar.TypeReg && h.Format == formatFor(h.Size) && len(h.PAXRecords) == 0
 }
 
 // damagedArchive tells what reading a tar archive came upon; what the disk says stays as it is.

@@ -11,6 +11,7 @@ import (
 	"io"
 	"io/fs"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"sync"
 	"testing"
@@ -169,6 +170,34 @@ func TestBackupIsAPlainArchive(t *testing.T) {
 		require.Equal(t, all[1+i].name, f.Name)
 		require.Equal(t, len(all[1+i].body), f.Size)
 		require.Equal(t, sumOf(all[1+i].body), f.SHA256)
+	}
+}
+
+// A data file of 8 GiB and more: another program and ours read its size, out of one block. The file is a hole
+// behind its header, which takes no room on disk.
+func TestBackupOfAHugeDataFile(t *testing.T) {
+	for size, kind := range map[int64]tar.Format{1<<33 - 1: tar.FormatUSTAR, 1 << 33: tar.FormatGNU, 9_000_000_000_000: tar.FormatGNU} {
+		path := filepath.Join(t.TempDir(), "huge.tar")
+		f, err := os.Create(path)
+		require.NoError(t, err)
+		require.NoError(t, store.ArchiveHeader(f, store.FileName, size, noon))
+		at, err := f.Seek(0, io.SeekCurrent)
+		require.NoError(t, err)
+		require.Equal(t, int64(512), at)
+		_, err = f.Seek(0, io.SeekStart)
+		require.NoError(t, err)
+		h, err := tar.NewReader(f).Next()
+		require.NoError(t, err)
+		require.Equal(t, size, h.Size)
+		require.Equal(t, kind, h.Format)
+		require.True(t, store.IsPlain(h))
+		if tool, err := exec.LookPath("tar"); err == nil && size < 1<<40 {
+			require.NoError(t, f.Truncate(512+(size+511)/512*512+1024))
+			said, err := exec.CommandContext(t.Context(), tool, "-tvf", path).CombinedOutput()
+			require.NoError(t, err, string(said))
+			require.Contains(t, string(said), fmt.Sprintf(" %d ", size))
+		}
+		require.NoError(t, f.Close())
 	}
 }
 

@@ -1,10 +1,21 @@
 package store
 
 import (
+	"archive/tar"
 	"context"
 	"database/sql"
+	"io"
 	"io/fs"
+	"time"
 )
+
+// ArchiveHeader writes the header of a file in a backup.
+func ArchiveHeader(to io.Writer, name string, size int64, made time.Time) error {
+	return archiver{made: made, tar: tar.NewWriter(to)}.header(name, size)
+}
+
+// IsPlain tells whether a restore takes a file with such a header.
+func IsPlain(h *tar.Header) bool { return isPlain(h) }
 
 // Pools are the store's pools of connections: the writer's and the readers'.
 func (s *Store) Pools() (writer, reader *sql.DB) { return s.writer, s.reader }

@@ -25,7 +25,8 @@ type Restored struct {
 }
 
 // Restore brings a backup back as a data folder, which must be new, or empty and in use by nobody. The
-// whole backup is checked first, beside the folder; then the folder is there at once, or not at all.
+// whole backup is checked first, beside the folder; then the folder is there at once, or not at all. In a mount
+// point it is checked in it, and the data file comes to its name last.
 //
 // Nobody from another computer is let in afterwards: devices and passphrase stay behind. A device may have
 // been shut out since the backup, and a passphrase changed because somebody knew it.
@@ -45,10 +46,14 @@ func Restore(ctx context.Context, from, folder string) (r Restored, err error) {
 	if err != nil {
 		return r, fmt.Errorf("restore %s: %w", from, err)
 	}
-	if err := os.MkdirAll(filepath.Dir(folder), 0o700); err != nil {
+	in, name, put := filepath.Dir(folder), filepath.Base(folder), putFolder
+	if isMountPoint(folder) { // which cannot be replaced, and may be the only place with room
+		in, name, put = folder, "", putContents
+	}
+	if err := os.MkdirAll(in, 0o700); err != nil {
 		return r, fmt.Errorf("data folder: %w", err)
 	}
-	work, err := os.MkdirTemp(filepath.Dir(folder), filepath.Base(folder)+".restoring-")
+	work, err := os.MkdirTemp(in, name+".restoring-")
 	if err != nil {
 		return r, fmt.Errorf("data folder: %w", err)
 	}
@@ -62,60 +67,7 @@ func Restore(ctx context.Context, from, folder string) (r Restored, err error) {
 	if err := syncFolders(work); err != nil {
 		return r, fmt.Errorf("data folder: %w", err)
 	}
-	return Restored{m.Made, len(m.Files) - 1}, putFolder(work, folder)
-}
-
-// restorable gives the absolute path of a folder into which a backup can be restored now.
-func restorable(folder string) (string, error) {
-	folder, err := filepath.Abs(folder)
-	if err != nil {
-		return "", fmt.Errorf("data folder: %w", err)
-	}
-	if real, err := filepath.EvalSymlinks(folder); err == nil { // a link stays one
-		folder = real
-	}
-	claim, err := claimFolder(folder)
-	if err != nil {
-		return "", fmt.Errorf("%s: %w", folder, err)
-	}
-	return folder, claim.Close()
-}
-
-// claimFolder sees to it that an empty folder is opened by nobody until the claim is closed; where there
-// is no folder, there is nothing to claim.
-func claimFolder(folder string) (io.Closer, error) {
-	lock, err := lockFolder(folder, alone)
-	if errors.Is(err, fs.ErrNotExist) {
-		return io.NopCloser(nil), nil
-	}
-	if err != nil {
-		return nil, err
-	}
-	within, err := os.ReadDir(folder)
-	if err == nil && len(within) > 0 {
-		err = ErrNotEmpty
-	}
-	if err != nil {
-		return nil, errors.Join(err, lock.Close())
-	}
-	return lock, nil
-}
-
-// putFolder gives a folder its name. Removing the empty one and renaming both fail where something has come
-// into it meanwhile.
-func putFolder(from, to string) error {
-	claim, err := claimFolder(to)
-	if err != nil {
-		return fmt.Errorf("%s: %w", to, err)
-	}
-	defer claim.Close()
-	if err := removeIfThere(to); err != nil {
-		return fmt.Errorf("%s cannot be replaced by what is restored; name a folder in it: %w", to, err)
-	}
-	if err := os.Rename(from, to); err != nil {
-		return fmt.Errorf("data folder: %w", err)
-	}
-	return disk.SyncFolder(filepath.Dir(to))
+	return Restored{m.Made, len(m.Files) - 1}, put(work, folder)
 }
 
 // unpack writes the files of a backup into a folder. They must be those of its manifest, one after another:

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"database/sql"
 	"errors"
 	"fmt"
@@ -90,14 +91,16 @@ func TestFileLimitReached(t *testing.T) {
 	onFullDisk(t, c, data, limit(32<<10), limit(unix.RLIM_INFINITY))
 }
 
-// A file system of 16 MB. To mount it without rights, the test runs itself where it has a table of mounts of its own.
-func TestDiskFull(t *testing.T) {
-	const inside = "FETTLE_TEST_DISK"
-	if os.Getenv(inside) == "" {
+// mounted gives a folder on which a file system of 16 MB is mounted. To mount it without rights, the test runs
+// itself where it has a table of mounts of its own: outside, false says that this has been done.
+func mounted(t *testing.T) (disk string, inside bool) {
+	t.Helper()
+	const name = "FETTLE_TEST_DISK"
+	if os.Getenv(name) == "" {
 		self, err := os.Executable()
 		require.NoError(t, err)
-		apart := exec.CommandContext(t.Context(), self, "-test.run", "^TestDiskFull$")
-		apart.Env = append(os.Environ(), inside+"=1")
+		apart := exec.CommandContext(t.Context(), self, "-test.run", "^"+t.Name()+"$")
+		apart.Env = append(os.Environ(), name+"=1")
 		apart.SysProcAttr = &syscall.SysProcAttr{
 			Cloneflags:  syscall.CLONE_NEWUSER | syscall.CLONE_NEWNS,
 			UidMappings: []syscall.SysProcIDMap{{HostID: os.Getuid(), Size: 1}},
@@ -108,13 +111,72 @@ func TestDiskFull(t *testing.T) {
 			t.Skipf("no file system can be mounted here: %v %s", err, said)
 		}
 		require.NoError(t, err, "%s", said)
-		return
+		return "", false
 	}
-	disk := t.TempDir()
+	disk = t.TempDir()
 	if err := unix.Mount("none", disk, "tmpfs", 0, "size=16m"); err != nil {
 		t.Fatal(cannotMount, err)
 	}
 	t.Cleanup(func() { require.NoError(t, unix.Unmount(disk, 0)) })
+	return disk, true
+}
+
+// A mount point cannot be replaced: a backup is restored into it, and replaces nothing there.
+func TestRestoreIntoAMountPoint(t *testing.T) {
+	disk, inside := mounted(t)
+	if !inside {
+		return
+	}
+	data, backup := t.TempDir(), filepath.Join(t.TempDir(), "backup.tar")
+	_, stderr, code := call(t, nil, "import", "-data", data, write(t, mill))
+	require.Zero(t, code, stderr)
+	s, err := store.Open(t.Context(), data, time.Now)
+	require.NoError(t, err)
+	p, err := s.AddPhoto(t.Context(), 1, "k", bytes.NewReader(noise(rand.New(rand.NewPCG(1, 1)))))
+	require.NoError(t, err)
+	require.NoError(t, s.Close())
+	_, stderr, code = call(t, nil, "backup", "-data", data, backup)
+	require.Zero(t, code, stderr)
+	within := func() (names []string) {
+		entries, err := os.ReadDir(disk)
+		require.NoError(t, err)
+		for _, e := range entries {
+			names = append(names, e.Name())
+		}
+		return names
+	}
+
+	precious := filepath.Join(disk, "photos")
+	require.NoError(t, os.WriteFile(precious, []byte("precious"), 0o600))
+	_, stderr, code = call(t, nil, "restore", "-data", disk, backup)
+	require.Equal(t, 1, code)
+	require.Contains(t, stderr, "is not empty")
+	require.Equal(t, []string{"photos"}, within())
+	require.NoError(t, os.Remove(precious))
+
+	require.NoError(t, os.Mkdir(filepath.Join(disk, "lost+found"), 0o700)) // as on a new disk
+	_, stderr, code = call(t, nil, "restore", "-data", disk, backup)
+	require.Zero(t, code, stderr)
+	require.Equal(t, []string{store.FileName, "lost+found", "photos"}, within())
+	s, err = store.Open(t.Context(), disk, time.Now)
+	require.NoError(t, err)
+	defer s.Close()
+	all, err := s.Machines(t.Context())
+	require.NoError(t, err)
+	require.Len(t, all, 1)
+	photo, err := s.OpenPhoto(t.Context(), p.SHA256, "")
+	require.NoError(t, err)
+	require.NoError(t, photo.Close())
+	_, stderr, code = call(t, nil, "restore", "-data", disk, backup)
+	require.Equal(t, 1, code, "it is not empty any more")
+	require.NotEmpty(t, stderr)
+}
+
+func TestDiskFull(t *testing.T) {
+	disk, inside := mounted(t)
+	if !inside {
+		return
+	}
 	data, filler := filepath.Join(disk, "data"), filepath.Join(disk, "filler")
 	_, stderr, code := call(t, nil, "import", "-data", data, write(t, mill))
 	require.Zero(t, code, stderr)
