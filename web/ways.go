@@ -150,7 +150,15 @@ func (s *Server) waysOf(m store.Stored, f *form.Form) (*waysView, []machine.Way,
 		return nil, nil, err
 	}
 	v.told(o, x, found)
-	return v, found.Ways, nil
+	return v, toTell(found), nil
+}
+
+// toTell are the ways, or what comes nearest to one.
+func toTell(found machine.Search) []machine.Way {
+	if found.Nearest != nil {
+		return []machine.Way{*found.Nearest}
+	}
+	return found.Ways
 }
 
 func wantedValue(typed string, u unit.Unit) (float64, error) {
@@ -169,6 +177,8 @@ func (v *waysView) told(o opened, goal sheet.Figure, found machine.Search) {
 		v.Say = "It is there already."
 	case len(found.Ways) == 0 && found.Kinds == 0:
 		v.Say = "Nothing that this program knows changes it on this machine."
+	case found.Nearest != nil:
+		v.Say = "No one, two or three upgrades together reach that here. This comes nearest."
 	case len(found.Ways) == 0:
 		v.Say = "No one, two or three upgrades together reach that here. Measure what is missing, or set a goal nearer to what it is."
 	default:
@@ -178,7 +188,7 @@ func (v *waysView) told(o opened, goal sheet.Figure, found machine.Search) {
 		v.Tried = count(found.Tried, "set", "sets") + " of up to three were built and checked, out of " + count(found.Kinds, "kind", "kinds") + " that can move it or clear its way."
 	}
 	u := o.unitOf(goal)
-	for i, w := range found.Ways {
+	for i, w := range toTell(found) {
 		line := wayLine{Number: i + 1, Is: u.With(w.Is), Hours: hoursText(w.Hours), Risk: w.Risk.String(), Undo: w.Undo.String(), AtMost: w.AtMost}
 		for j, up := range w.Upgrades {
 			line.Steps = append(line.Steps, o.wayStep(up, w.Says[j]))

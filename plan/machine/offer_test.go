@@ -188,6 +188,9 @@ func TestWaysToADiameter(t *testing.T) {
 	s, err = m.Ways(machine.Wanted{Goal: sheet.Goal{Key: "cross.start_disc"}, To: 207})
 	require.NoError(t, err)
 	require.Empty(t, s.Ways)
+	require.NotNil(t, s.Nearest)
+	require.InDelta(t, 206, s.Nearest.Is, 0.05) // in whole steps
+	require.True(t, slices.ContainsFunc(s.Nearest.Upgrades, func(u upgrade.Upgrade) bool { return u.Kind == "extend_travel" }))
 }
 
 // Lost motion of 0.25, of which 0.12 is end float and 0.13 the nut's. Bearings

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"errors"
 	"maps"
-	"math"
 	"slices"
 	"strconv"
 	"strings"
@@ -42,15 +41,18 @@ type Way struct {
 	Undo     upgrade.Undo
 	Tight    []sheet.CheckResult // what only just holds
 	Missing  []sheet.Figure      // what is to be measured to be sure
+
+	gain float64 // how much nearer it comes than nothing does, inside
 }
 
 // Search is what a search for ways came to.
 type Search struct {
-	Ways  []Way
-	Goal  sheet.Figure // as it is planned without them
-	Tried int          // sets of upgrades that were built
-	Kinds int          // ways of making one that can reach the goal at all
-	Met   bool         // it is there already
+	Ways    []Way
+	Nearest *Way         // where no way is found: the set that comes nearest to it, if one does better than none
+	Goal    sheet.Figure // as it is planned without them
+	Tried   int          // sets of upgrades that were built
+	Kinds   int          // ways of making one that can reach the goal at all
+	Met     bool         // it is there already
 }
 
 // mostTogether is how many upgrades are put together to reach a goal.
@@ -80,6 +82,7 @@ func (m *Machine) Ways(w Wanted) (Search, error) {
 		return out, err
 	}
 	out.Kinds = len(able)
+	var most float64
 	for n := 1; n <= mostTogether; n++ {
 		var runs [][][]*candidate // of sets that differ in the last alone: the others are laid out once
 		for set := range together(able, n) {
@@ -94,11 +97,18 @@ func (m *Machine) Ways(w Wanted) (Search, error) {
 			}
 		}
 		found, faults := make([][]Way, len(runs)), make([]error, len(runs))
-		each(len(runs), func(i int) { found[i], faults[i] = b.run(w, runs[i]) })
+		each(len(runs), func(i int) { found[i], faults[i] = b.run(w, runs[i], most) })
 		if err := errors.Join(faults...); err != nil {
 			return out, err
 		}
-		out.Ways = slices.Concat(out.Ways, slices.Concat(found...))
+		for _, way := range slices.Concat(found...) {
+			switch {
+			case w.met(way.Is):
+				out.Ways, out.Nearest = append(out.Ways, way), nil
+			case len(out.Ways) == 0 && way.gain > most+nearly:
+				out.Nearest, most = &way, way.gain
+			}
+		}
 	}
 	slices.SortStableFunc(out.Ways, func(a, b Way) int {
 		return cmp.Or(cmp.Compare(truth(a.AtMost), truth(b.AtMost)), cmp.Compare(a.Hours[0]+a.Hours[1], b.Hours[0]+b.Hours[1]), cmp.Compare(a.Risk, b.Risk), cmp.Compare(a.Undo, b.Undo))
@@ -252,8 +262,8 @@ func within(way Way, set []*candidate) bool {
 	return true
 }
 
-// run finds the ways among sets that differ in the last alone.
-func (b *bench) run(w Wanted, sets [][]*candidate) ([]Way, error) {
+// run finds, among sets that differ in the last alone, the ways and what gains more than most.
+func (b *bench) run(w Wanted, sets [][]*candidate, most float64) ([]Way, error) {
 	var found []Way
 	first, last := b.Plan, len(sets[0])-1
 	var err error
@@ -270,8 +280,11 @@ func (b *bench) run(w Wanted, sets [][]*candidate) ([]Way, error) {
 		if err != nil {
 			return nil, err
 		}
-		if way := b.way(w, set, p); way != nil {
+		if way := b.way(w, set, p, most); way != nil {
 			found = append(found, *way)
+			if !w.met(way.Is) {
+				most = way.gain
+			}
 		}
 	}
 	return found, nil
@@ -285,8 +298,8 @@ func (b *bench) fight(p *Plan) bool { return len(p.Result.Conflicts()) > len(b.R
 
 // way takes a set that is put together, those that only help before those that
 // move the goal, as far as everything holds, and the last one no further than
-// is wanted. It is nil where that is not enough.
-func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
+// is wanted. It is nil where that is neither enough nor more than most.
+func (b *bench) way(w Wanted, set []*candidate, p *Plan, most float64) *Way {
 	us := make([]upgrade.Upgrade, len(set))
 	out := &Way{Undo: upgrade.Undone}
 	for i, c := range set {
@@ -315,17 +328,13 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
 		out.AtMost = out.AtMost || r.HowFar(s.Amount, w.Goal, s.Most).AtMost
 		last = s
 	}
-	value := func() float64 {
-		f, _ := r.Figure(w.Key, sheet.Planned)
-		before, _ := b.Result.Figure(w.Key, sheet.Planned)
-		_, is := sheet.Compare(before, f)
-		return is
-	}
-	if v := value(); math.IsNaN(v) || !w.met(v) {
+	is, gain := b.comesTo(w, p)
+	switch {
+	case w.met(is) && last != nil:
+		p.least(last, w.Goal, func() bool { is, gain = b.comesTo(w, p); return w.met(is) })
+		is, gain = b.comesTo(w, p)
+	case !w.met(is) && !(gain > most+nearly): // NaN too
 		return nil
-	}
-	if last != nil {
-		p.least(last, w.Goal, func() bool { return w.met(value()) })
 	}
 	for i := range us {
 		if s := p.Site(us[i].ID); s.Wish() != "" && us[i].Inputs[s.Wish()] == "" {
@@ -340,7 +349,18 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan) *Way {
 	if g.stopped() {
 		return nil
 	}
-	out.Upgrades, out.Is, out.Goal, out.Tight, out.Missing = us, value(), g.Goal, g.Tight, g.Missing
-	out.AtMost = out.AtMost || g.AtMost
+	out.Upgrades, out.Is, out.Goal, out.Tight, out.Missing = us, is, g.Goal, g.Tight, g.Missing
+	out.AtMost, out.gain = out.AtMost || g.AtMost, gain
 	return out
+}
+
+// comesTo is what is wanted as p has it, and how much nearer that is than without the upgrades that are tried.
+func (b *bench) comesTo(w Wanted, p *Plan) (is, gain float64) {
+	before, _ := b.Result.Figure(w.Key, sheet.Planned)
+	f, _ := p.Result.Figure(w.Key, sheet.Planned)
+	was, is := sheet.Compare(before, f)
+	if w.Less {
+		return is, was - is
+	}
+	return is, is - was
 }
