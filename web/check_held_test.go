@@ -1,12 +1,14 @@
 package web_test
 
 import (
+	"encoding/json"
 	"net/http"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan/demo"
+	"fettle/plan/upgrade"
 )
 
 // A third of the slide's 150 may hang over: 50. Tight within 0.03 of it: 4.5. Both are thresholds, and can be changed.
@@ -49,4 +51,24 @@ func TestLimitOfADraftCanBeChanged(t *testing.T) {
 func TestComputedLimitsShowTheirValue(t *testing.T) {
 	says(t, keep(t, demo.Lathe()).get(t, "/axes/cross"), `placeholder="18, as worked out"`)
 	says(t, keep(t, demo.Lathe().In("in")).get(t, "/axes/cross"), `placeholder="0.709, as worked out"`)
+}
+
+// A figure that is not known is no limit: a pin that nobody has chosen does not hold 0 N·m at the most.
+func TestUnknownLimitIsNone(t *testing.T) {
+	m := demo.Lathe()
+	m.Upgrades = []upgrade.Upgrade{{ID: "1", Kind: "feed_trip", Axis: "cross", State: upgrade.Draft, Inputs: map[string]string{}}}
+	b := benchOf(t, m)
+	r := request(http.MethodGet, b.path, nil)
+	r.Header.Set("Accept", "application/json")
+	var got struct {
+		Checks struct {
+			Touched []struct{ Name, Limit string }
+		}
+	}
+	require.NoError(t, json.Unmarshal(send(b.server.Handler(), r).Body.Bytes(), &got))
+	limits := map[string]string{}
+	for _, c := range got.Checks.Touched {
+		limits[c.Name] = c.Limit
+	}
+	require.Equal(t, "–", limits["Pin goes before anything else"])
 }

@@ -47,10 +47,11 @@ func (o opened) figureHeld(c sheet.CheckResult) string {
 	return in(o.Units, c.Figure).Text(0)
 }
 
-// limitHeld is what the figure is held against, in the unit of the figure.
+// limitHeld is what the figure is held against, in the unit of the figure. The bound of one
+// that is not known is no limit: a wheel without a marked speed is not to stand still.
 func (o opened) limitHeld(c sheet.CheckResult) string {
 	best := c.Limit.Best(0)
-	if math.IsNaN(best) {
+	if math.IsNaN(best) || c.Verdict == sheet.Unmeasured && !c.Limit.Known() {
 		return "–"
 	}
 	sign := "≥ "
