@@ -7,7 +7,8 @@ import (
 )
 
 // Text writes v, an inside value, as a number of u with at most the given
-// decimals and no trailing zeros: "36.5", "−12", "∞".
+// decimals and no trailing zeros: "36.5", "−12", "∞". A small length in inches has more of
+// them than it would have: end float of 0.01 mm is 0.0004 in, and not 0.
 func (u Unit) Text(v float64, decimals int) string {
 	var room [64]byte
 	return string(u.text(room[:0], v, decimals))
@@ -15,6 +16,9 @@ func (u Unit) Text(v float64, decimals int) string {
 
 // text adds what Text gives to b, which is empty.
 func (u Unit) text(b []byte, v float64, decimals int) []byte {
+	if u == Inch && decimals == u.Decimals {
+		decimals = tenths(u.In(v), decimals)
+	}
 	b = u.fixed(b, v, decimals)
 	if bytes.IndexByte(b, '.') < 0 {
 		return b
@@ -23,6 +27,18 @@ func (u Unit) text(b []byte, v float64, decimals int) []byte {
 		b = b[:len(b)-1]
 	}
 	return bytes.TrimSuffix(b, []byte("."))
+}
+
+// tenths is how many decimals show an inch value as small as x: of what is below 20
+// thousandths the tenths of them, and below one tenth its tenths in turn.
+func tenths(x float64, decimals int) int {
+	switch x = math.Abs(x); {
+	case x >= 0.02:
+		return decimals
+	case x >= 0.0001:
+		return decimals + 1
+	}
+	return decimals + 2
 }
 
 // Fixed is [Unit.Text] with exactly the given decimals, for columns.

@@ -98,6 +98,11 @@ func TestText(t *testing.T) {
 	require.Equal(t, "0", unit.MM.Text(-0.0004, 2), "what rounds to nothing has no sign")
 	require.Equal(t, "11.0", unit.MM.Fixed(11, 1))
 	require.Equal(t, "0.413 in", unit.Inch.With(10.5))
+	// Small ones are no less told in inches: 0.12 / 25.4 = 0.00472, 0.01 / 25.4 = 0.000394, 0.001 / 25.4 = 0.0000394.
+	require.Equal(t, "0.0047 in", unit.Inch.With(0.12))
+	require.Equal(t, "0.0004 in", unit.Inch.With(0.01))
+	require.Equal(t, "0.00004 in", unit.Inch.With(0.001))
+	require.Equal(t, "0 in", unit.Inch.With(0))
 	require.Equal(t, "22 °C", unit.Celsius.With(2))
 	require.Equal(t, "–", unit.MM.Text(math.NaN(), 2))
 }

@@ -67,11 +67,14 @@ func (s *Site) worth(t *axis.Part) worth {
 		return worth{}
 	}
 	var options []Option
-	proposal := ""
+	proposal, own := "", false // own: in the machine's own units
 	for _, w := range all {
 		options = append(options, Option{w.Said, w.label()})
-		if proposal == "" && w.Whole() && w.lines <= usualLines && w.Inch == (s.Units == unit.Inch) {
-			proposal = w.Said
+		if !w.Whole() || w.lines > usualLines {
+			continue
+		}
+		if its := w.Inch == (s.Units == unit.Inch); proposal == "" || its && !own {
+			proposal, own = w.Said, its
 		}
 	}
 	if proposal == "" {

@@ -267,3 +267,10 @@ func TestTwoDials(t *testing.T) {
 	}
 	require.Contains(t, labels, "dial outside diameter")
 }
+
+// A lead of 1.5 mm has no whole number of lines in inches: what is proposed to an owner who
+// measures in inches is 1.5 / 0.02 = 75 lines, and not the finest that there is, 300.
+func TestDialOfAMetricScrewInInches(t *testing.T) {
+	p := built(t, with("new_dial", "dia", "2").In("in"))
+	is(t, p, map[string]float64{"cross.dial.divisions": 75})
+}

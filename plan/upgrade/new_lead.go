@@ -270,9 +270,9 @@ func (k newLead) Answer(s *Site, r *sheet.Result) []Run {
 // which lines would suit.
 func (newLead) dialTold(say *teller, s *Site, r *sheet.Result, d *axis.Part, lead float64) {
 	if line, ok := r.Figure(s.Layout.Find(d.Key+".per_line"), sheet.Planned); ok && line.Known() {
-		say.text(" A line of the dial is then ").strong(unit.MM.Text(line.Value, 4) + " mm").text(" of the slide")
+		say.text(" A line of the dial is then ").strong(finely(s, line.Value)).text(" of the slide")
 		if s.Layout.Capacity.Key == "lathe_cross_slide" {
-			say.text(", and ").strong(unit.MM.Text(2*line.Value, 4) + " mm").text(" of the work's diameter")
+			say.text(", and ").strong(finely(s, 2*line.Value)).text(" of the work's diameter")
 		}
 		say.text(".")
 	}
@@ -285,6 +285,14 @@ func (newLead) dialTold(say *teller, s *Site, r *sheet.Result, d *axis.Part, lea
 			return
 		}
 	}
+}
+
+// finely writes what a line is worth: it is seldom a round figure.
+func finely(s *Site, mm float64) string {
+	if s.Units == unit.MM {
+		return unit.MM.Text(mm, 4) + " mm"
+	}
+	return s.Units.Text(mm, 5) + " " + s.Units.Symbol
 }
 
 // Parts of another lead: screw, nut, and the steps around them.
