@@ -124,7 +124,7 @@ func (oilWays) edges(s *Site, sl *axis.Part) {
 		Sentence: "{figure} is left above a groove, and {limit} is the least.", Source: "common practice, no source"})
 	ways, _ := l.WithRole("ways")
 	if cover := sl.Key + "_on_" + ways.Key; l.Scope.Has(cover + ".hangs_plus") {
-		sc.Formula(quiet("open", "groove off the ways, slide at its end", "", unit.MM), "max(0, max(out, in) - end)", "geometry: what hangs over, less the land at the slide's end",
+		sc.Formula(quiet("open", "groove off the ways, slide at its end", "", unit.MM), "max(out, in) - end", "geometry: what hangs over, less the land at the slide's end",
 			sheet.With{"out": cover + ".hangs_plus", "in": cover + ".hangs_minus"})
 		sc.Check(sheet.Check{Key: "open_check", Label: "Grooves covered at the ends of the travel", Figure: "open", Limit: "touching", AtMost: true, Level: sheet.Rule, Advice: true,
 			Sentence: "With the slide at its end {figure} of a groove stands off the ways, and oil runs out there: begin that groove further in, or oil it there last.", Source: "geometry"})
