@@ -18,10 +18,14 @@ const inFiles = async (mode, act) => {
   const db = await files();
   if (!db) return undefined;
   return new Promise((resolve) => {
-    const change = db.transaction("photos", mode);
-    const asked = act(change.objectStore("photos"));
-    change.oncomplete = () => resolve(asked.result);
-    change.onerror = change.onabort = () => resolve(undefined);
+    try {
+      const change = db.transaction("photos", mode);
+      const asked = act(change.objectStore("photos"));
+      change.oncomplete = () => resolve(asked.result);
+      change.onerror = change.onabort = () => resolve(undefined);
+    } catch {
+      resolve(undefined);
+    }
   });
 };
 export const keepFile = (id, file) => inFiles("readwrite", (photos) => photos.put(file, id));

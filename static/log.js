@@ -1,6 +1,6 @@
 // The form of an entry. A photo goes as soon as it is chosen, by itself; an entry that is begun is kept in the
 // browser; one that is done and finds no answer is left to the outbox. Without all this the form is sent whole.
-import { dropFile, fileOf, forgetEntry, isBlank, keepEntry, keepFile, keptEntries, newKey, photoCame } from "./kept.js";
+import { dropFile, fileOf, forgetEntry, isBlank, keepEntry, keepFile, keptEntries, keptEntry, newKey, photoCame } from "./kept.js";
 import { hold, onPage, release, show } from "./outbox.js";
 import { arrived, bind, inOrder, list, progress, rowOf, rowsOf, state } from "./photo-rows.js";
 import { fieldNames, sendEntry, sendPhoto, takeBack } from "./sending.js";
@@ -107,6 +107,7 @@ const again = () => {
   clearTimeout(timer);
   timer = 0;
   pump();
+  if (current.done) deliver(current);
 };
 const later = () => {
   if (timer) return;
@@ -147,8 +148,15 @@ const backToForm = (e, say) => {
   keep(e);
   tell(say);
 };
-// An entry that has to wait makes room for another in the form. What is on its way of it arrives first.
+// An entry that has to wait makes room for another in the form, where the browser keeps all of it. What is on its
+// way of it arrives first.
 const leave = async (e, reply) => {
+  const files = await Promise.all(e.photos.filter(({ sha256 }) => !sha256).map(({ id }) => fileOf(id)));
+  if (e !== current) return; // it has left meanwhile
+  if (!keptEntry(log, e.key)?.done || !files.every(Boolean)) {
+    tell(`${reply?.say || "Fettle does not answer."} This browser keeps nothing: leave this page open. It is sent again by itself.`);
+    return later();
+  }
   blankForm();
   e.photos.forEach((photo) => { photo.row = null; });
   await Promise.all(e.photos.map(({ going }) => going));

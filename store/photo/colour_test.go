@@ -165,7 +165,7 @@ func TestColoursAreLeftAsTheyAre(t *testing.T) {
 		"a curve of another sort":    with("para", "what"),
 		"an unknown function":        profile(wide, para(9, curve...)),
 		"a function cut short":       profile(wide, para(4, curve...)),
-		"a thousand million samples": profile(wide, []byte("curv\x00\x00\x00\x00;Ê\x00")),
+		"a thousand million samples": profile(wide, []byte("curv\x00\x00\x00\x00\x3b\x9a\xca\x00")),
 		"a slope without end":        profile(wide, para(1, 2.4, 0, 1)),
 		"all black":                  profile(wide, curv(0, 0)),
 		"not white":                  profile(wide, curv(0, 40000)),

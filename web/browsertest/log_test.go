@@ -16,7 +16,6 @@ import (
 	"os/exec"
 	"path/filepath"
 	"strings"
-	"sync/atomic"
 	"testing"
 	"time"
 
@@ -324,23 +323,10 @@ func TestOfflineEntriesAreSentOnce(t *testing.T) {
 // What answers in the place of Fettle, as the page of a hotspot or another program at its address, has kept
 // nothing: the entry stays in the browser, and is sent once Fettle answers.
 func TestAnswerOfAnotherIsNone(t *testing.T) {
-	s := newShop(t)
-	var away atomic.Bool
-	s.before = func(h http.Handler) http.Handler {
-		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
-			if r.Method == http.MethodPost && away.Load() {
-				w.Header().Set("Content-Type", "text/html")
-				fmt.Fprint(w, "<p>Welcome to the network")
-				return
-			}
-			h.ServeHTTP(w, r)
-		})
-	}
-	s.stop()
-	s.start()
+	s, isAway := away(t)
 	tab := browsertest.Open(t, s.log(), phoneScreen)
 	tab.Wait(`document.querySelector(".entry-live") !== null`)
-	away.Store(true)
+	isAway.Store(true)
 	tab.Fill("#text", "Scraped")
 	tab.Files("#files", file(t, "one.jpg", jpegOf(t, plain(320, 240, red))))
 	tab.WaitText(".photo-state", "sent again by itself")
@@ -350,7 +336,7 @@ func TestAnswerOfAnotherIsNone(t *testing.T) {
 	tab.Click(".entry-save")
 	tab.WaitText("#outbox", "Without a photo")
 	require.Empty(t, s.entries())
-	away.Store(false)
+	isAway.Store(false)
 	tab.WaitText("#log-list", "2 entries")
 	all := s.entries()
 	require.ElementsMatch(t, []string{"Scraped", "Without a photo"}, []string{all[0].Text, all[1].Text})

@@ -81,6 +81,35 @@ func TestWaitingEntryIsSentFromAnyPage(t *testing.T) {
 	require.Len(t, s.entries(), 1)
 }
 
+// A browser that keeps nothing, for want of room or because it was told so, keeps the entry in its form, and sends
+// it from there.
+func TestBrowserThatKeepsNothing(t *testing.T) {
+	for name, full := range map[string]string{
+		"text":   `Storage.prototype.setItem = () => { throw new Error("full") }`,
+		"photos": `IDBObjectStore.prototype.put = () => { throw new Error("full") }`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			s, isAway := away(t)
+			isAway.Store(true)
+			tab := browsertest.Open(t, s.log(), phoneScreen)
+			tab.Wait(`document.querySelector(".entry-live") !== null`)
+			tab.Eval(full, nil)
+			tab.Fill("#text", "Scraped")
+			tab.Files("#files", file(t, "one.jpg", jpegOf(t, plain(320, 240, red))))
+			tab.WaitText(".photo-state", "sent again by itself")
+			tab.Click(".entry-save")
+			tab.WaitText("#draft-told", "leave this page open")
+			require.Equal(t, "Scraped", tab.Value("#text"))
+			isAway.Store(false)
+			tab.WaitText("#page", "The entry is in the log.")
+			all := s.entries()
+			require.Len(t, all, 1)
+			require.Equal(t, "Scraped", all[0].Text)
+			require.Len(t, all[0].Photos, 1)
+		})
+	}
+}
+
 // An entry whose machine is gone is not sent for ever: it is said, and can be thrown away.
 func TestWaitingEntryOfNoLog(t *testing.T) {
 	s, isAway := away(t)
