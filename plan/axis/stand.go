@@ -43,6 +43,9 @@ func (l *Layout) Guided() (short, long *Part, ok bool) {
 	return ways, table, ok
 }
 
+// Spaced tells whether nothing drives the axis: it is a distance that a spacer changes.
+func (a *Axis) Spaced() bool { return a.Arrangement == "spaced" }
+
 // Upright tells whether an axis goes up and down, by what its ends are called.
 func (a *Axis) Upright() bool {
 	_, ok := a.Up()

@@ -19,7 +19,7 @@ import (
 func MeasureView(l *axis.Layout, r *sheet.Result, opt Options) (d *Drawing, letters map[string]string) {
 	s := newScene(l, r, opt, sheet.Found, sheet.Found)
 	given := &lettering{byKey: map[string]string{}}
-	if l.Arr.Key == "spaced" {
+	if l.Spaced() {
 		return s.standingMeasures(given), given.byKey
 	}
 	if opt.At == nil {

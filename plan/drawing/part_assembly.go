@@ -97,7 +97,7 @@ var ends = []string{"bracket", "dial", "handle", "lock_nut", "spline_sleeve", "c
 // there is nothing of that sort.
 func exploded(set Set, opt SheetOptions) *page {
 	s := newScene(set.Layout, set.Result, Options{Units: opt.Units}, sheet.Now, sheet.Planned)
-	if set.Layout.Arr.Key == "spaced" {
+	if set.Layout.Spaced() {
 		return nil
 	}
 	s.paper(nowhere)

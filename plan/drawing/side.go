@@ -14,7 +14,7 @@ import (
 // options; it is a group of its own, so that a page can shift it along x.
 func SideView(l *axis.Layout, r *sheet.Result, opt Options) *Drawing {
 	s := newScene(l, r, opt, sheet.Now, sheet.Planned)
-	if l.Arr.Key == "spaced" || s.raised() {
+	if l.Spaced() || s.raised() {
 		return s.standing()
 	}
 	s.paper(nowhere)
@@ -56,7 +56,7 @@ func (s *scene) sheet(title string) *Drawing {
 
 // isLying tells whether an axis that goes up and down is drawn lying.
 func (s *scene) isLying() bool {
-	return s.l.Upright() && s.l.Arr.Key != "spaced" && !s.raised()
+	return s.l.Upright() && !s.l.Spaced() && !s.raised()
 }
 
 // upMark is an arrow under what is drawn that points to the end that is up.

@@ -38,7 +38,7 @@ func (counterbalance) Suits(l *axis.Layout) bool {
 	if _, quill := l.WithRole("quill"); quill || l.Arr.Key == "" {
 		return false
 	}
-	return l.Capacity.Key == "daylight" || l.Upright()
+	return upright(l) || l.Upright()
 }
 
 // Trials of struts: one, and two, as strong as all holds, with the next 50 mm of

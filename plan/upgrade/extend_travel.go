@@ -40,7 +40,7 @@ func (extendTravel) Trials(l *axis.Layout) []Trial {
 	}
 }
 
-func (extendTravel) Suits(l *axis.Layout) bool { return l.Arr.Key != "" && l.Arr.Key != "spaced" }
+func (extendTravel) Suits(l *axis.Layout) bool { return l.Arr.Key != "" && !l.Spaced() }
 
 // mostTravel is the largest wish that is taken, in mm.
 const mostTravel = 1000

@@ -30,7 +30,7 @@ func (headRiser) About() About {
 }
 
 // Suits the cross slide of a lathe: what swings over it and over the bed stands there.
-func (headRiser) Suits(l *axis.Layout) bool { return l.Capacity.Key == "lathe_cross_slide" }
+func (headRiser) Suits(l *axis.Layout) bool { return latheSlide(l) }
 
 // Trials of the blocks: as high as everything follows.
 func (headRiser) Trials(*axis.Layout) []Trial { return asUsual }

@@ -34,7 +34,7 @@ func (newDial) About() About {
 
 // Trials of a dial: as large as there is room for, with the radius or with the diameter on it.
 func (newDial) Trials(l *axis.Layout) []Trial {
-	if l.Capacity.Key != "lathe_cross_slide" {
+	if !latheSlide(l) {
 		return asUsual
 	}
 	return []Trial{{"reads the radius", map[string]string{"reads": "radius"}}, {"reads the diameter", map[string]string{"reads": "diameter"}}}

@@ -271,7 +271,7 @@ func (k newLead) Answer(s *Site, r *sheet.Result) []Run {
 func (newLead) dialTold(say *teller, s *Site, r *sheet.Result, d *axis.Part, lead float64) {
 	if line, ok := r.Figure(s.Layout.Find(d.Key+".per_line"), sheet.Planned); ok && line.Known() {
 		say.text(" A line of the dial is then ").strong(finely(s, line.Value)).text(" of the slide")
-		if s.Layout.Capacity.Key == "lathe_cross_slide" {
+		if latheSlide(s.Layout) {
 			say.text(", and ").strong(finely(s, 2*line.Value)).text(" of the work's diameter")
 		}
 		say.text(".")
