@@ -36,41 +36,6 @@ func (newLead) About() About {
 
 func (newLead) Suits(l *axis.Layout) bool { return newFeed{}.Suits(l) }
 
-// lead is one that bars and taps are made with.
-type lead struct {
-	mm   float64
-	said string
-}
-
-// leads are those of bars and taps that can be bought. Common practice, no source.
-func leads() []lead {
-	var all []lead
-	for _, mm := range []float64{0.5, 0.75, 1, 1.25, 1.5, 2, 2.5, 3, 4, 5, 6} {
-		all = append(all, lead{mm, bare(mm) + " mm"})
-	}
-	for _, in := range []float64{0.025, 0.05, 0.0625, 0.1, 0.125, 0.2, 0.25} {
-		all = append(all, lead{25.4 * in, bare(in) + " in"})
-	}
-	return all
-}
-
-// label says a lead in both units: taken for the other one, it is bored wrong.
-func (x lead) label() string {
-	if strings.HasSuffix(x.said, "in") {
-		return x.said + ", which is " + unit.MM.Text(x.mm, 4) + " mm"
-	}
-	return x.said + ", which is " + unit.MM.Text(x.mm/25.4, 4) + " in"
-}
-
-func leadNamed(said string) lead {
-	for _, x := range leads() {
-		if x.said == said {
-			return x
-		}
-	}
-	return lead{}
-}
-
 // near is the metric lead next to a share of the present one; "" where that is not known.
 func (newLead) near(l *axis.Layout, share float64) string {
 	t, _ := l.WithRole("thread")
@@ -100,17 +65,32 @@ func (k newLead) Trials(l *axis.Layout) []Trial {
 }
 
 func (k newLead) Apply(s *Site) {
-	l, sc := s.Layout, s.Scope
+	l := s.Layout
 	nut, _ := l.WithRole("nut")
 	t, _ := l.WithRole("thread")
-	d, okD := l.WithRole("dial")
+	k.wish(s, t)
+	s.claim("screw", "the feed screw")
+	s.claim("nut", "the "+nut.Label)
+	k.lead(s, t)
+	l.DefineLostMotion()
+	l.Scope.Change("screw_renewed", "1", "as chosen: a new screw is worn nowhere")
+	nutOfNew(s, nut, t, s.proposed(0.05))
+	handOfNew(s, t)
+	k.root(s, t)
+	k.feed(s, t)
+	turnScrew(s)
+}
+
+// wish asks what another lead is for, before anything is changed.
+func (k newLead) wish(s *Site, t *axis.Part) {
+	d, okD := s.Layout.WithRole("dial")
 	aims := []Option{{"fewer", "fewer turns from end to end"}, {"finer", "less to a turn"}}
 	if okD {
 		aims = append(aims, Option{"agree", "the slide to move what the dial shows"})
 	}
 	wish := s.choose(Field{Name: "for", Label: "For", Options: aims}, "fewer")
-	k.turns(l, t)
-	sc.Fix(quiet("lead_stood", "lead as it stood", "l_0", unit.MM), "lead", "decided: as it stood", sheet.With{"lead": t.Key + ".pitch"})
+	k.turns(s.Layout, t)
+	s.Scope.Fix(quiet("lead_stood", "lead as it stood", "l_0", unit.MM), "lead", "decided: as it stood", sheet.With{"lead": t.Key + ".pitch"})
 	if okD {
 		k.shows(s, d, t, wish)
 	}
@@ -122,9 +102,11 @@ func (k newLead) Apply(s *Site) {
 	default:
 		s.aim(t.Key+".turns", unit.One, true)
 	}
-	s.claim("screw", "the feed screw")
-	s.claim("nut", "the "+nut.Label)
+}
 
+// lead asks for the new one, and of how many starts its thread is.
+func (k newLead) lead(s *Site, t *axis.Part) {
+	l, sc := s.Layout, s.Scope
 	var options []Option
 	for _, x := range leads() {
 		options = append(options, Option{x.said, x.label()})
@@ -144,20 +126,6 @@ func (k newLead) Apply(s *Site) {
 	s.own(quiet("starts", "starts of the new thread", "n", unit.Count), map[string]float64{"1": 1, "2": 2, "3": 3}[starts], "as chosen")
 	l.Scope.Change(t.Key+".pitch", "asked", "as asked", sheet.With{"asked": sc.Key("lead")})
 	l.Scope.Change(t.Key+".starts", "asked", "as asked", sheet.With{"asked": sc.Key("starts")})
-
-	l.DefineLostMotion()
-	s.typed(sc, quiet("play", "play of the new nut on the new screw", "b_n", unit.MM), Field{Name: "play", Label: "Play wanted of the nut", Hint: "0.05; 0.03 to 0.1 is usual"}, s.proposed(0.05), 0, 1, nan)
-	l.Scope.Change("nut_play_less", "nut_play_found - play", "as asked: the same all along, for a new screw is worn nowhere", sheet.With{"play": sc.Key("play")})
-	l.Scope.Change("screw_renewed", "1", "as chosen: a new screw is worn nowhere")
-	runsFree(s, "play")
-	diaOfNew(s, t)
-	newBore(s, nut, t)
-	newNut{}.length(s, nut, t)
-	newNut{}.pressure(s, nut, t)
-	handOfNew(s, t)
-	k.root(s, t)
-	k.feed(s, t)
-	turnScrew(s)
 }
 
 // turns counts the handle's turns from end to end.

@@ -135,16 +135,20 @@ func (k newFeed) nut(s *Site, nut, t *axis.Part, more string) {
 		return
 	}
 	s.claim("nut", "the "+nut.Label)
-	proposal := ""
-	if more != asLong {
-		proposal = s.proposed(0.05)
-	}
-	s.typed(sc, quiet("play", "play of the new nut on the new screw", "b_n", unit.MM), Field{Name: "play", Label: "Play wanted of the nut", Hint: "0.05; 0.03 to 0.1 is usual"}, proposal, 0, 1, nan)
 	if more == asLong {
+		nutOfNew(s, nut, t, "")
 		s.Amount, s.Most = sc.Key("play"), 0.3
-	} else {
-		s.Goals = append(s.Goals, sheet.Goal{Key: l.Find("lost_motion_all"), Less: true})
+		return
 	}
+	nutOfNew(s, nut, t, s.proposed(0.05))
+	s.Goals = append(s.Goals, sheet.Goal{Key: l.Find("lost_motion_all"), Less: true})
+}
+
+// nutOfNew is the nut that is made with a new screw: with how much play, for which
+// thread, and how long. proposal is the play, as it would be typed.
+func nutOfNew(s *Site, nut, t *axis.Part, proposal string) {
+	l, sc := s.Layout, s.Scope
+	s.typed(sc, quiet("play", "play of the new nut on the new screw", "b_n", unit.MM), Field{Name: "play", Label: "Play wanted of the nut", Hint: "0.05; 0.03 to 0.1 is usual"}, proposal, 0, 1, nan)
 	l.Scope.Change("nut_play_less", "nut_play_found - play", "as asked: the same all along, for a new screw is worn nowhere", sheet.With{"play": sc.Key("play")})
 	runsFree(s, "play")
 	diaOfNew(s, t)
