@@ -15,7 +15,7 @@ import (
 
 // toldWords are what is told of a gain, as a page calls it.
 var toldWords = map[machine.Told]string{
-	machine.Guided: "guided", machine.Gains: "gains", machine.Nothing: "no gain", machine.Unmeasured: "not measured", machine.Impossible: "not here",
+	machine.Guided: "guided", machine.Gains: "gains", machine.Nothing: "no gain", machine.Unmeasured: "not measured", machine.Impossible: "not here", machine.Taken: "taken",
 }
 
 func unitWords(units string) string {
@@ -69,6 +69,9 @@ func (o opened) offerLine(x machine.Offer) offerLine {
 	if per := x.PerHour(); per > 0 {
 		u := o.unitOf(x.Goal)
 		l.PerHour = u.Text(per, u.Decimals+1) + " " + u.Symbol + " for an hour of work"
+	}
+	for _, c := range x.Taken {
+		l.Taken = append(l.Taken, ui.Link{Text: c.Author, Href: planPath(o.stored.ID, c.Upgrade)})
 	}
 	for _, u := range o.stored.Upgrades {
 		if u.Kind == a.Key && u.Axis == x.Axis.Key {
@@ -143,10 +146,21 @@ func (o opened) gainText(x machine.Offer) (gain, more string) {
 		if len(x.Stops) > 0 {
 			gain += ": " + lowered(stopText(x.Stops[0]))
 		}
+	case machine.Taken:
+		gain = "Taken: " + takenText(x.Taken)
 	case machine.Guided:
 		gain = "Guided: it tells how, and computes what it can"
 	}
 	return gain, more
+}
+
+// takenText names who has what an upgrade would take.
+func takenText(claims []machine.Claim) string {
+	var has []string
+	for _, c := range claims {
+		has = append(has, "“"+c.Author+"” has "+the(c.Label))
+	}
+	return strings.Join(has, ", and ") + "; of the two, one can be planned"
 }
 
 func hoursText(h [2]float64) string {
@@ -205,7 +219,7 @@ func (g offerGroup) parts() (shown, folded []offerLine) {
 
 // idle tells an upgrade that gains nothing here.
 func (l offerLine) idle() bool {
-	return l.Told == toldWords[machine.Nothing] || l.Told == toldWords[machine.Impossible]
+	return l.Told == toldWords[machine.Nothing] || l.Told == toldWords[machine.Impossible] || l.Told == toldWords[machine.Taken]
 }
 
 // idle tells a group in which nothing is gained here.

@@ -62,6 +62,7 @@ type offerLine struct {
 	Missing  []ui.Link `json:"missing,omitempty"`
 	Stops    []string  `json:"stops,omitempty"`
 	Tight    []string  `json:"tight,omitempty"`
+	Taken    []ui.Link `json:"taken_by,omitempty"` // the upgrades that have what it takes
 	Follows  string    `json:"follows,omitempty"`
 	Measure  []string  `json:"measure,omitempty"`
 	Cautions []string  `json:"cautions"`
@@ -145,7 +146,7 @@ func rank(x machine.Offer) float64 {
 		return 0
 	case x.Told == machine.Nothing:
 		return -1
-	case x.Told == machine.Impossible:
+	case x.Told == machine.Impossible, x.Told == machine.Taken:
 		return -2
 	}
 	return 0

@@ -32,6 +32,14 @@ func TestOffersPage(t *testing.T) {
 	require.Contains(t, page, k.url+"/axes/cross#")
 }
 
+// A nut is planned on the project's cross slide: another one is not told as a gain, and the page leads to what has its place.
+func TestOffersThatAreTaken(t *testing.T) {
+	k := keep(t, demo.LatheProject())
+	page := k.get(t, "/upgrades?q=feed+nut&axis=cross")
+	says(t, words(page), "Taken: “New feed nut, Cross slide” has the nut; of the two, one can be planned", "Drop or change first: New feed nut, Cross slide")
+	require.Contains(t, page, `href="`+k.url+`/upgrades/4"`)
+}
+
 // Of a machine that has no axis yet, the page says what is missing.
 func TestOffersOfNothing(t *testing.T) {
 	k := keep(t, machine.Machine{Name: "Bare", Kind: "lathe", Units: "mm"})

@@ -32,6 +32,7 @@ const (
 	Nothing                    // it does not, or gets worse
 	Unmeasured                 // it cannot be told yet
 	Impossible                 // it does not hold here at all
+	Taken                      // an upgrade that is planned has what it takes
 )
 
 // Gain is what comes of the figure that an upgrade is for.
@@ -46,7 +47,15 @@ type Gain struct {
 	Missing []sheet.Figure      // what is to be measured before it can be told, or to be sure
 	Stops   []sheet.CheckResult // what does not hold where nothing can be had
 	Tight   []sheet.CheckResult // what only just holds
+	Taken   []Claim             // what others have that it takes, one of each
 	Knocks  int                 // figures that follow and are shown
+}
+
+// Claim is what an upgrade that is planned has alone.
+type Claim struct {
+	Upgrade string // ID
+	Author  string // what the upgrade is signed with: "New dial, Cross slide"
+	Label   string // of what it has: "the dial"
 }
 
 // Better is by how much it is better, inside; NaN where that is not known.
@@ -104,11 +113,49 @@ func (m *Machine) bench(at int) (*bench, error) {
 	return b, nil
 }
 
-// try is the plan of one axis with an upgrade made after all others. Its ID is its
-// own. A wish that is left open where nothing stands for it is given something:
-// only what is known can be varied.
-func (p *Plan) try(u upgrade.Upgrade) (*Plan, error) {
-	with, err := p.with(u)
+// lay goes on from a plan on a branch of its sheet: nothing of the plan is laid out again, and nothing is worked out yet.
+func (p *Plan) lay(u upgrade.Upgrade) laid {
+	s := p.Result.Branch()
+	l := p.Layouts[0].On(s.Root())
+	with := &Plan{Machine: p.Machine, Units: p.Units, Layouts: []*axis.Layout{l}}
+	for _, site := range p.Sites {
+		with.Sites = append(with.Sites, site.On(l))
+	}
+	with.apply(s, u, nil)
+	upgrade.Beside(with.Sites)
+	return laid{with, s}
+}
+
+// with is a plan with an upgrade more.
+func (p *Plan) with(u upgrade.Upgrade) (*Plan, error) { return p.lay(u).bound() }
+
+// laid is a plan that is laid out and not worked out yet.
+type laid struct {
+	*Plan
+	on *sheet.Sheet
+}
+
+func (l laid) bound() (*Plan, error) {
+	var err error
+	if l.Result, err = l.on.Bind(); err != nil {
+		return nil, fmt.Errorf("try on %q: %w", l.Machine.Name, err)
+	}
+	return l.Plan, nil
+}
+
+// try is the plan of one axis with an upgrade made after all others; nil where it claims what another one has. Its ID
+// is its own. A wish that is left open where nothing stands for it is given something: only what is known can be varied.
+func (b *bench) try(p *Plan, u upgrade.Upgrade) (*Plan, error) {
+	l := p.lay(u)
+	if b.fight(l) {
+		return nil, nil
+	}
+	return p.known(u, l)
+}
+
+// known is a plan with an upgrade more that is laid out, its wish given.
+func (p *Plan) known(u upgrade.Upgrade, l laid) (*Plan, error) {
+	with, err := l.bound()
 	if err != nil {
 		return nil, err
 	}
@@ -125,21 +172,18 @@ func (p *Plan) try(u upgrade.Upgrade) (*Plan, error) {
 	return p.with(u)
 }
 
-// with goes on from a plan on a branch of its sheet: nothing of the plan is laid out again.
-func (p *Plan) with(u upgrade.Upgrade) (*Plan, error) {
-	s := p.Result.Branch()
-	l := p.Layouts[0].On(s.Root())
-	with := &Plan{Machine: p.Machine, Units: p.Units, Layouts: []*axis.Layout{l}}
-	for _, site := range p.Sites {
-		with.Sites = append(with.Sites, site.On(l))
+// fight tells whether upgrades that are tried claim what another one has.
+func (b *bench) fight(l laid) bool { return len(l.on.Conflicts()) > len(b.Result.Conflicts()) }
+
+// claims are what others have of what is tried, the first of each.
+func (b *bench) claims(l laid) (all []Claim) {
+	for _, c := range l.on.Conflicts()[len(b.Result.Conflicts()):] {
+		i := slices.IndexFunc(b.Sites, func(o *upgrade.Site) bool { return o.Author == c.First })
+		if i >= 0 && !slices.ContainsFunc(all, func(o Claim) bool { return o.Author == c.First }) {
+			all = append(all, Claim{b.Sites[i].ID, c.First, c.Label})
+		}
 	}
-	with.apply(s, u, nil)
-	upgrade.Beside(with.Sites)
-	var err error
-	if with.Result, err = s.Bind(); err != nil {
-		return nil, fmt.Errorf("try %s on %q: %w", u.Kind, p.Machine.Name, err)
-	}
-	return with, nil
+	return all
 }
 
 func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
@@ -147,10 +191,19 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 	if g.Inputs == nil {
 		g.Inputs = map[string]string{}
 	}
+	u := upgrade.Upgrade{ID: trialID, Kind: k.About().Key, Axis: b.layout.Key, State: upgrade.Planned, Inputs: g.Inputs}
 	if k.About().Guided { // it has no figure that it betters
+		if len(b.Sites) == 0 {
+			return g, nil
+		}
+		u.Inputs = map[string]string{upgrade.Decided: "yes"}
+		if l := b.lay(u); b.fight(l) {
+			g.Told, g.Taken = Taken, b.claims(l)
+		}
 		return g, nil
 	}
-	p, err := b.try(upgrade.Upgrade{ID: trialID, Kind: k.About().Key, Axis: b.layout.Key, State: upgrade.Planned, Inputs: g.Inputs})
+	l := b.lay(u)
+	p, err := b.known(u, l)
 	if err != nil {
 		return g, err
 	}
@@ -160,6 +213,11 @@ func (b *bench) gain(k upgrade.Kind, t upgrade.Trial) (Gain, error) {
 	}
 	goal := s.Goals[0]
 	g.Less = goal.Less
+	if b.fight(l) {
+		g.Told, g.Taken = Taken, b.claims(l)
+		g.Goal, _ = p.Result.Figure(goal.Key, sheet.Planned)
+		return g, nil
+	}
 	reached := true
 	if wish := s.Wish(); wish != "" && g.Inputs[wish] == "" {
 		reach := p.Result.HowFar(s.Amount, goal, s.Most)

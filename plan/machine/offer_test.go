@@ -27,6 +27,12 @@ func offered(t *testing.T, m machine.Machine, kind, axis, says string) machine.O
 	return machine.Offer{}
 }
 
+// without is a machine on which a kind is not planned.
+func without(m machine.Machine, kind string) machine.Machine {
+	m.Upgrades = slices.DeleteFunc(slices.Clone(m.Upgrades), func(u upgrade.Upgrade) bool { return u.Kind == kind })
+	return m
+}
+
 func stops(o machine.Offer) (labels []string) {
 	for _, c := range o.Stops {
 		labels = append(labels, c.Label)
@@ -78,13 +84,13 @@ func TestOffersOfTheLathe(t *testing.T) {
 // F = 2 × 245.17 / 2.24 = 218.9, where 0.12 / 1.12 = 26.3 N are not carried; a whole
 // newton off F is 1.24 there.
 func TestOffersOfProjects(t *testing.T) {
-	o := offered(t, demo.LatheProject(), "new_lead", "cross", "finer")
+	o := offered(t, without(demo.LatheProject(), "new_nut"), "new_lead", "cross", "finer")
 	require.Equal(t, machine.Gains, o.Told)
 	require.Empty(t, stops(o))
 	o = offered(t, demo.LatheProject(), "oil_ways", "top_slide", "two points on each way")
 	require.Equal(t, machine.Unmeasured, o.Told)
 	require.Contains(t, lacks(o), o.Goal.Key)
-	o = offered(t, demo.MillProject(), "counterbalance", "mill_z", "one strut")
+	o = offered(t, without(demo.MillProject(), "counterbalance"), "counterbalance", "mill_z", "one strut")
 	require.Equal(t, machine.Gains, o.Told)
 	require.Equal(t, "250 mm", o.Inputs["stroke"])
 	require.InDelta(t, 245.17, o.Was, 0.01)
@@ -94,7 +100,7 @@ func TestOffersOfProjects(t *testing.T) {
 // Two struts of F lift 2 F right up and 2.48 F right down: as much short as over at F = 2 × 245.17 / 4.48 = 109.4. Of
 // whole newtons, 109 leave 245.17 − 218 = 27.17 right up, and 110 lift 272.8 − 245.17 = 27.63 too much right down.
 func TestOffersTakeTheBest(t *testing.T) {
-	o := offered(t, demo.MillProject(), "counterbalance", "mill_z", "two struts")
+	o := offered(t, without(demo.MillProject(), "counterbalance"), "counterbalance", "mill_z", "two struts")
 	require.Equal(t, "109 N", o.Inputs["force"])
 	require.InDelta(t, 27.17, o.Is, 0.01)
 }
@@ -121,6 +127,35 @@ func TestOffersHoldAgain(t *testing.T) {
 		require.GreaterOrEqual(t, i, 0)
 		require.Equal(t, amount, s.Ways[i].Upgrades[0].Inputs["amount"])
 	}
+}
+
+// The project's cross slide has a new dial planned, and a new nut. Another dial takes the same place, a lead of another
+// pitch wants a nut of its own, and a screw turned end for end is told of as well that a new screw is planned. As a
+// draft, or finished, they have nothing alone: the gib strip is made, and another one may follow.
+func TestOffersThatAreTaken(t *testing.T) {
+	m := demo.LatheProject()
+	o := offered(t, m, "new_dial", "cross", "reads the diameter")
+	require.Equal(t, machine.Taken, o.Told)
+	require.Equal(t, []machine.Claim{{Upgrade: "2", Author: "New dial, Cross slide", Label: "the dial"}}, o.Taken)
+	require.Equal(t, "cross.dial.spacing", o.Goal.Key)
+	require.True(t, math.IsNaN(o.PerHour()))
+	require.Equal(t, []machine.Claim{{Upgrade: "4", Author: "New feed nut, Cross slide", Label: "the nut"}}, offered(t, m, "new_lead", "cross", "finer").Taken)
+	require.Empty(t, offered(t, m, "gib_strip", "cross", "").Taken)
+	require.NotEqual(t, machine.Taken, offered(t, m, "new_dial", "top_slide", "").Told, "it is planned on another axis")
+
+	for i := range m.Upgrades {
+		m.Upgrades[i].State = upgrade.Finished
+	}
+	all, err := m.Offers()
+	require.NoError(t, err)
+	for _, o := range all {
+		require.Empty(t, o.Taken, o.About.Key)
+	}
+	m.Upgrades = []upgrade.Upgrade{{ID: "7", Kind: "new_screw", Axis: "cross", State: upgrade.Planned}}
+	o = offered(t, m, "screw_turned", "cross", "")
+	require.Equal(t, []machine.Claim{{Upgrade: "7", Author: "New feed screw, with its nut, Cross slide", Label: "the feed screw"}}, o.Taken)
+	m.Upgrades[0].State = upgrade.Draft
+	require.Equal(t, machine.Guided, offered(t, m, "screw_turned", "cross", "").Told)
 }
 
 // What is planned counts as done: after 12 mm more there are 3 left of the wall to

@@ -168,8 +168,8 @@ func (b *bench) able(w Wanted) ([]candidate, error) {
 
 // bears finds what a candidate moves, what stops it, and what checks depend on it.
 func (b *bench) bears(c *candidate, w Wanted) error {
-	p, err := b.try(c.draft(b, trialID, nil))
-	if err != nil {
+	p, err := b.try(b.Plan, c.draft(b, trialID, nil))
+	if err != nil || p == nil {
 		return err
 	}
 	s := p.Site(trialID)
@@ -268,17 +268,17 @@ func (b *bench) run(w Wanted, sets [][]*candidate, most float64) ([]Way, error) 
 	first, last := b.Plan, len(sets[0])-1
 	var err error
 	for i, c := range sets[0][:last] {
-		if first, err = first.try(c.draft(b, idOf(i), nil)); err != nil {
+		if first, err = b.try(first, c.draft(b, idOf(i), nil)); err != nil || first == nil {
 			return nil, err
 		}
 	}
-	if b.fight(first) {
-		return nil, nil
-	}
 	for _, set := range sets {
-		p, err := first.try(set[last].draft(b, idOf(last), nil))
+		p, err := b.try(first, set[last].draft(b, idOf(last), nil))
 		if err != nil {
 			return nil, err
+		}
+		if p == nil {
+			continue
 		}
 		if way := b.way(w, set, p, most); way != nil {
 			found = append(found, *way)
@@ -293,9 +293,6 @@ func (b *bench) run(w Wanted, sets [][]*candidate, most float64) ([]Way, error) 
 // idOf is the ID of one of several that are tried together.
 func idOf(i int) string { return trialID[:len(trialID)-1] + strconv.Itoa(i) }
 
-// fight tells whether upgrades that are tried claim what another one has.
-func (b *bench) fight(p *Plan) bool { return len(p.Result.Conflicts()) > len(b.Result.Conflicts()) }
-
 // way takes a set that is put together, those that only help before those that
 // move the goal, as far as everything holds, and the last one no further than
 // is wanted. It is nil where that is neither enough nor more than most.
@@ -309,9 +306,6 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan, most float64) *Way {
 		out.Risk, out.Undo = max(out.Risk, c.about.Risk), max(out.Undo, c.about.Undo)
 	}
 	r := p.Result
-	if b.fight(p) {
-		return nil
-	}
 	var last *upgrade.Site
 	for i := range us {
 		s := p.Site(us[i].ID)

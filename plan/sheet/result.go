@@ -249,8 +249,8 @@ func (r *Result) Missing(key string, at Stage) []Figure {
 	return missing
 }
 
-// Conflicts are pairs of upgrades that claim the same leaf.
-func (r *Result) Conflicts() []Conflict { return r.sheet.conflicts }
+// Conflicts are the [Sheet.Conflicts].
+func (r *Result) Conflicts() []Conflict { return r.sheet.Conflicts() }
 
 // Faults are figures that make no sense: a count that is no whole number, a
 // formula outside its range.

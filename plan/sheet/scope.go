@@ -177,7 +177,7 @@ func (sc *Scope) change(name string, f *formula) {
 	}
 	past := s.past[q.id].after()
 	if n := len(past.changes); n > 0 && f.expr != nil && !f.usesWas() && past.changes[n-1].author != f.author {
-		s.conflicts = append(s.conflicts, Conflict{q.Key, q.Label, past.changes[n-1].author, f.author})
+		s.conflicts = append(s.conflicts, conflict{Conflict{q.Key, q.Label, past.changes[n-1].author, f.author}, past.changes[n-1].step})
 	}
 	s.step++
 	f.step = s.step

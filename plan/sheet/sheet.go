@@ -13,6 +13,23 @@ func (c Conflict) Error() string {
 	return fmt.Sprintf("%s: %q and %q both set it, and neither builds on the other", c.Label, c.First, c.Second)
 }
 
+// conflict is one, with the step of the earlier claim.
+type conflict struct {
+	Conflict
+	step int
+}
+
+// Conflicts are the pairs of upgrades so far that claim the same leaf. What stands now can be changed by anybody: the
+// earlier one is planned.
+func (s *Sheet) Conflicts() (all []Conflict) {
+	for _, c := range s.conflicts {
+		if now := s.marks[Now]; now == math.MaxInt || c.step > now {
+			all = append(all, c.Conflict)
+		}
+	}
+	return all
+}
+
 // Sheet is a set of definitions: a straight line of versions, of which the
 // first is the machine as found. Build one with [New], fill it through scopes,
 // then [Sheet.Bind] it.
@@ -25,7 +42,7 @@ type Sheet struct {
 	families   map[string]*family
 	funcs      map[string]*Func
 	checks     []*check
-	conflicts  []Conflict
+	conflicts  []conflict
 	errs       []error
 	step       int
 	author     string

@@ -178,10 +178,23 @@ func TestConflicts(t *testing.T) {
 			require.Equal(t, tc.want, r.Conflicts())
 		})
 	}
+	r := bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
+		m.Measure(mm("size"), exactly(10))
+		for _, name := range []string{"first", "second"} {
+			s.Upgrade(name)
+			m.Change("size", "mm(20)", "decided")
+		}
+		s.Reached(sheet.Now)
+		for _, name := range []string{"third", "fourth"} {
+			s.Upgrade(name)
+			m.Change("size", "mm(30)", "decided")
+		}
+	})
+	require.Equal(t, []sheet.Conflict{{Key: "size", Label: "size", First: "third", Second: "fourth"}}, r.Conflicts(), "what is there now can be changed by anybody")
 	require.EqualError(t, sheet.Conflict{Key: "size", Label: "bracket length", First: "longer", Second: "shorter"},
 		`bracket length: "longer" and "shorter" both set it, and neither builds on the other`)
 
-	r := bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
+	r = bind(t, func(s *sheet.Sheet, m *sheet.Scope) {
 		m.Measure(mm("size"), exactly(10))
 		s.Upgrade("one")
 		m.Change("size", "mm(20)", "decided")

@@ -21,6 +21,9 @@ type guided struct {
 	make  func(*making)           // parts, things to buy, steps of its own
 }
 
+// Decided is the input of a kind that tells how which says, with "yes", that it is to be done.
+const Decided = "wanted"
+
 // says is a sentence about a figure of the upgrade's own, by its key there: what
 // stands before it, and after it.
 type says struct{ before, key, after string }
@@ -38,7 +41,7 @@ func (k *guided) Trials(*axis.Layout) []Trial { return asUsual }
 // Apply asks whether it is wanted, so that nothing is listed to make or to buy
 // before that, and computes what it can.
 func (k *guided) Apply(s *Site) {
-	s.choose(Field{Name: "wanted", Label: "To be done", Options: []Option{{"no", "not decided"}, {"yes", "yes"}}}, "no")
+	s.choose(Field{Name: Decided, Label: "To be done", Options: []Option{{"no", "not decided"}, {"yes", "yes"}}}, "no")
 	if k.lay != nil {
 		k.lay(s)
 	}
@@ -127,7 +130,7 @@ func (t *teller) ask(names []string, told bool) {
 
 func (k *guided) Parts(s *Site, r *sheet.Result) Make {
 	m := s.making(r)
-	if s.input("wanted", "no") != "yes" {
+	if s.input(Decided, "no") != "yes" {
 		return Make{}
 	}
 	m.readingsBefore(k.about)

@@ -50,6 +50,7 @@ func (k newDial) Apply(s *Site) {
 	l := s.Layout
 	d, _ := l.WithRole("dial")
 	t, _ := l.WithRole("thread")
+	s.claim("dial", "the "+d.Label)
 	s.choose(Field{Name: "reads", Label: "Reads", Options: []Option{{"radius", "what the slide moves"}, {"diameter", "what the work's diameter changes by"}}}, "radius")
 	s.askDial(d, t)
 	s.Goals = []sheet.Goal{{Key: l.Find(d.Key + ".spacing")}, {Key: l.Find(d.Key + ".per_line"), Less: true}}

@@ -26,7 +26,7 @@ var screwTail = &guided{
 	lay: func(s *Site) {
 		l, sc := s.Layout, s.Scope
 		t, _ := l.WithRole("thread")
-		if s.input("wanted", "no") == "yes" {
+		if s.input(Decided, "no") == "yes" {
 			s.claim("screw_tail", "the screw's free end")
 		}
 		free := s.measuredOr("screw_line.free", quiet("free", "free end of the screw beyond the nut", "L", unit.MM), Field{Name: "free", Label: "Free end of the screw beyond the nut, at its longest"}, "", 1, 3000)

@@ -29,7 +29,7 @@ var screwTurned = &guided{
 		l, sc := s.Layout, s.Scope
 		t, _ := l.WithRole("thread")
 		shank, _ := l.WithRole("shank")
-		if s.input("wanted", "no") == "yes" {
+		if s.input(Decided, "no") == "yes" {
 			s.claim("screw", "the screw")
 		}
 		s.given(given{"worn_from", "Beginning of the worn stretch", "a", unit.MM, "from the handle's end of the thread to where lost motion begins to rise", "", 0, 2000},
