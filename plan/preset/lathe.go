@@ -1,10 +1,10 @@
 package preset
 
 // endParts stand on the screw's end, outside its bracket: bored as the end is thick,
-// and held by a nut on its thread.
-func endParts(bore, thread, dial, dialDia, handle, nut string) []piece {
+// held by a nut on its thread, and so many lines on the dial that each is a round figure.
+func endParts(bore, thread, lines, dial, dialDia, handle, nut string) []piece {
 	return []piece{
-		{label: "dial", role: "dial", material: "aluminium", on: "bracket", from: "0.5", to: dial, sizes: sizes{"dia": dialDia, "bore": bore, "divisions": "60 80 80", "room": "24 30 36"}},
+		{label: "dial", role: "dial", material: "aluminium", on: "bracket", from: "0.5", to: dial, sizes: sizes{"dia": dialDia, "bore": bore, "divisions": lines, "room": "24 30 36"}},
 		{label: "handle", role: "handle", material: "steel", on: "dial", from: "0", to: handle, sizes: sizes{"bore": bore, "rim": "36 45 60", "room": "48 60 80"}},
 		{label: "lock nut", role: "lock_nut", material: "steel", on: "handle", from: "0", to: nut, sizes: sizes{"thread_dia": thread, "pitch": "1 1 1.5"}},
 	}
@@ -54,7 +54,7 @@ var latheAxes = []spec{
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "120 172 248", to: "150 212 304", sizes: bolted("26 32 40", "8 10 13")},
 			{label: "screw thread", role: "thread", material: "steel", from: "6 6 8", to: "119 171 246", sizes: sizes{"dia": "10 12 16", "pitch": "1.5 2 4", "hand": "left", "form": "metric metric trapezoidal"}},
 			{label: "screw shank", role: "shank", material: "steel", from: "119 171 246", to: "183 253 352", sizes: sizes{"dia": "8 10 13", "end_thread": "8 10 12"}},
-		}, endParts("8 10 13", "8 10 12", "14 16 20", "28 34 42", "12 16 18", "5 6 7")...),
+		}, endParts("8 10 13", "8 10 12", "60 80 80", "14 16 20", "28 34 42", "12 16 18", "5 6 7")...),
 		near: sizes{"splash_tray": "25 30 40", "rear_obstacle": "20 30 40"},
 	},
 	compound("top_slide", "Top slide", "on the cross slide, swivels; the handle goes with it", "toolpost", "the swivel base's front end",
@@ -115,7 +115,7 @@ var latheAxes = []spec{
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "120 172 195", to: "150 212 240", sizes: bolted("26 32 36", "8 10 11")},
 			{label: "screw thread", role: "thread", material: "steel", from: "6 6 8", to: "119 171 193", sizes: sizes{"dia": "10 12 14", "pitch": "1.5 2 2", "hand": "left"}},
 			{label: "screw shank", role: "shank", material: "steel", from: "119 171 193", to: "183 253 281", sizes: sizes{"dia": "8 10 11", "end_thread": "8 10 10"}},
-		}, endParts("8 10 11", "8 10 10", "14 16 16", "28 34 34", "12 16 16", "5 6 6")...),
+		}, endParts("8 10 11", "8 10 10", "60 80 80", "14 16 16", "28 34 34", "12 16 16", "5 6 6")...),
 		near: sizes{"splash_tray": "30", "rear_obstacle": "20"}, calls: map[string]string{"splash_tray": "what is above the handle", "rear_obstacle": "cross slide or vice below"},
 	},
 }
@@ -139,7 +139,7 @@ func compound(key, label, says, capacity, datum, plus, minus, stop string) spec 
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "95 140 200", to: "113 162 228", sizes: bolted("24 30 38", "7 10 12")},
 			{label: "screw thread", role: "thread", material: "steel", from: "10 10 12", to: "93 138 198", sizes: sizes{"dia": "8 12 16", "pitch": "1.25 2 4", "hand": "left", "form": "metric metric trapezoidal"}},
 			{label: "screw shank", role: "shank", material: "steel", from: "93 138 198", to: "144 198.5 275", sizes: sizes{"dia": "7 10 12", "end_thread": "8 10 12"}},
-		}, endParts("7 10 12", "6 10 12", "12 14 18", "26 32 40", "12 14 18", "5 6 8")...),
+		}, endParts("7 10 12", "6 10 12", "50 80 80", "12 14 18", "26 32 40", "12 14 18", "5 6 8")...),
 		near: sizes{"front_obstacle": "0", "column_cover": "15"}, calls: map[string]string{"front_obstacle": stop, "column_cover": "chuck or work"},
 	}
 }

@@ -11,7 +11,7 @@ func saddle(behind piece) []piece {
 		{label: "bracket", role: "bracket", material: "cast_iron", from: "240 310 420", to: "265 340 455", sizes: bolted("34 42 52", "11 14 16")},
 		{label: "screw thread", role: "thread", material: "steel", from: "20 25 30", to: "238 308 418", sizes: sizes{"dia": "14 18 22", "pitch": "2 2.5 5", "form": "metric metric trapezoidal"}},
 		{label: "screw shank", role: "shank", material: "steel", from: "238 308 418", to: "302 384 505", sizes: sizes{"dia": "11 14 16", "end_thread": "10 13 13"}},
-	}, endParts("11 14 16", "10 12 16", "14 16 20", "34 42 52", "14 16 18", "6 8 8")...)
+	}, endParts("11 14 16", "10 12 16", "80 100 100", "14 16 20", "34 42 52", "14 16 18", "6 8 8")...)
 }
 
 var millAxes = []spec{
@@ -28,7 +28,7 @@ var millAxes = []spec{
 			{label: "left bracket", role: "tail_bearing", material: "cast_iron", from: "-288 -442 -628", to: "-270 -420 -600", sizes: sizes{"bore": "11 14 16"}},
 			{label: "screw thread", role: "thread", material: "steel", from: "-262 -410 -590", to: "128 178 248", sizes: sizes{"dia": "14 18 22", "pitch": "2 2.5 5", "form": "metric metric trapezoidal"}},
 			{label: "screw shank", role: "shank", material: "steel", from: "128 178 248", to: "189 252 334", sizes: sizes{"dia": "11 14 16", "end_thread": "10 13 13"}},
-		}, endParts("11 14 16", "10 12 16", "14 16 20", "34 42 52", "14 18 20", "6 8 8")...),
+		}, endParts("11 14 16", "10 12 16", "80 100 100", "14 16 20", "34 42 52", "14 18 20", "6 8 8")...),
 		near: sizes{"front_obstacle": "20", "column_cover": "20"}, calls: map[string]string{"front_obstacle": "wall or scale on the right", "column_cover": "table stop or cover on the left"},
 	},
 	{
@@ -53,7 +53,7 @@ var millAxes = []spec{
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "400 560 700", to: "425 590 735", sizes: bolted("36 44 52", "12 15 16")},
 			{label: "screw thread", role: "thread", material: "steel", from: "70 80 90", to: "398 558 698", sizes: sizes{"dia": "16 20 22", "pitch": "3 4 5", "form": "trapezoidal"}},
 			{label: "screw shank", role: "shank", material: "steel", from: "398 558 698", to: "464 636 788", sizes: sizes{"dia": "12 15 16", "end_thread": "10 13 14"}},
-		}, endParts("12 15 16", "10 12 16", "14 16 20", "38 46 54", "16 18 20", "6 8 8")...),
+		}, endParts("12 15 16", "10 12 16", "60 80 100", "14 16 20", "38 46 54", "16 18 20", "6 8 8")...),
 		near: sizes{"splash_tray": "200", "rear_obstacle": "20"}, calls: map[string]string{"splash_tray": "ceiling, lamp or cover above", "rear_obstacle": "vice or work below"},
 	},
 	{

@@ -77,7 +77,7 @@ var otherAxes = []spec{
 			{label: "bracket", role: "bracket", material: "cast_iron", from: "300 430 580", to: "322 458 612", sizes: bolted("34 42 52", "11 14 16")},
 			{label: "screw thread", role: "thread", material: "steel", from: "20 20 25", to: "298 428 578", sizes: sizes{"dia": "14 18 22", "pitch": "2 2.5 5", "form": "metric metric trapezoidal"}},
 			{label: "screw shank", role: "shank", material: "steel", from: "298 428 578", to: "360 502 662", sizes: sizes{"dia": "11 14 16", "end_thread": "11 13 13"}},
-		}, endParts("11 14 16", "10 12 16", "14 16 20", "34 42 52", "14 16 18", "6 8 8")...),
+		}, endParts("11 14 16", "10 12 16", "80 100 100", "14 16 20", "34 42 52", "14 16 18", "6 8 8")...),
 		near: sizes{"splash_tray": "30", "rear_obstacle": "30"}, calls: map[string]string{"splash_tray": "ratchet or guard at the handle", "rear_obstacle": "wall on the left"},
 	},
 	{

@@ -1,6 +1,7 @@
 package preset_test
 
 import (
+	"math"
 	"slices"
 	"testing"
 
@@ -222,6 +223,22 @@ func TestHandlesAreHeld(t *testing.T) {
 			over, ok := a.Part(role)
 			require.True(t, ok, role)
 			require.InDelta(t, size(shank.Key+".dia"), size(over.Key+".bore"), 1e-9, role)
+		}
+	})
+}
+
+// A line of a dial is a figure that one can count in, as a maker would have it: 0.01, 0.02,
+// 0.025 or 0.05 mm (common practice, no source).
+func TestDialsCountInRoundFigures(t *testing.T) {
+	every(t, func(t *testing.T, a axis.Axis) {
+		d, ok := a.Part("dial")
+		if !ok {
+			return
+		}
+		p := built(t, alone(a))
+		if line, ok := p.Result.Figure(a.Key+"."+d.Key+".per_line", sheet.Found); ok && line.Known() {
+			round := slices.ContainsFunc([]float64{0.01, 0.02, 0.025, 0.05}, func(v float64) bool { return math.Abs(line.Value-v) < 1e-9 })
+			require.True(t, round, "%g mm", line.Value)
 		}
 	})
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"fettle/plan/axis"
 	"fettle/plan/part"
@@ -253,7 +254,7 @@ func (extendTravel) Answer(s *Site, r *sheet.Result) []Run {
 	amount, _ := r.Figure(s.Amount, sheet.Planned)
 	var say teller
 	if !(amount.Value > 0) {
-		say.text("Say how much further the " + lower(l.Label) + " should go, and everything that follows from it is shown here.")
+		say.text("Say how much further the " + mover(l) + " should go, and everything that follows from it is shown here.")
 		return say.runs
 	}
 	end := s.input("end", string(axis.Plus))
@@ -269,7 +270,7 @@ func (extendTravel) Answer(s *Site, r *sheet.Result) []Run {
 	if say.failures(s, r) {
 		goes = " would go "
 	}
-	say.text("The " + lower(l.Label) + goes)
+	say.text("The " + mover(l) + goes)
 	switch {
 	case got <= shownLength:
 		say.strong("no further").text(further[len(" further"):])
@@ -294,6 +295,15 @@ func (extendTravel) Answer(s *Site, r *sheet.Result) []Run {
 	}
 	say.goals(s, r)
 	return say.runs
+}
+
+// mover is what goes, in a sentence: an axis that is named with its letter, “Table along
+// (X)”, by what moves on it.
+func mover(l *axis.Layout) string {
+	if strings.Contains(l.Label, "(") {
+		return l.Moves()
+	}
+	return lower(l.Label)
 }
 
 // shownLength is the smallest length that shows, in mm.

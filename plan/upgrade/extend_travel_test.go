@@ -118,3 +118,11 @@ func TestSlideIsNotCutAway(t *testing.T) {
 	require.Equal(t, sheet.Tight, verdict(t, asked("33"), "y.saddle.whole_check").Verdict)
 	require.Contains(t, failing(asked("34")), "y.saddle.whole_check")
 }
+
+// An axis that is named with its letter is told by what moves: “the table along (X) goes” is no English.
+func TestAxisNamedWithItsLetter(t *testing.T) {
+	m := demo.Mill()
+	m.Upgrades = nil
+	m.Axes[0].Label = "Saddle across (Y)"
+	require.Contains(t, answer(built(t, and(m, "extend_travel", "end", "minus", "amount", "5", "do.column_saddle", "cut_saddle", "do.nut_bracket", "spacer")), "1"), "The saddle goes 5 mm further")
+}

@@ -93,7 +93,10 @@ func (k newDial) Answer(s *Site, r *sheet.Result) []Run {
 	if clockwise, rises := s.rises(t); clockwise != rises {
 		say.text(" Its figures fall when it is turned clockwise: is that meant?")
 	}
-	say.extension(s, r)
+	longer := say.extension(s, r)
+	if was, ok := r.Figure(l.Find(d.Key+".divisions"), sheet.Now); ok && was.Known() && was.Value == lines && !longer {
+		say.text(" It has as many lines as the old one: nothing else follows.")
+	}
 	return say.runs
 }
 
