@@ -227,6 +227,9 @@ func (w *planWriter) doubtful() (all []ui.Link) {
 // questions are those that the owner did not answer with no.
 func (w *planWriter) questions() []planAsk {
 	var asks []planAsk
+	if w.site.Kind.About().Whole { // they are about the axis that it is kept with
+		return nil
+	}
 	for _, q := range w.site.Layout.Arr.Questions {
 		ask := planAsk{Key: q.Key, Ask: q.Ask, Answer: w.site.Layout.Answers[q.Key]}
 		if ask.Answer == "yes" {

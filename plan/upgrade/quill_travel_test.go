@@ -1,11 +1,13 @@
 package upgrade_test
 
 import (
+	"slices"
 	"testing"
 
 	"github.com/stretchr/testify/require"
 
 	"fettle/plan"
+	"fettle/plan/part"
 	"fettle/plan/sheet"
 )
 
@@ -101,4 +103,20 @@ func TestQuillClaimsAndUnmeasured(t *testing.T) {
 	p = built(t, and(m, "quill_travel"))
 	require.Equal(t, sheet.Unmeasured, verdict(t, p, "a.upgrade_1.better_check").Verdict)
 	require.Equal(t, "What it comes to is told when the depth of the tool's tang behind the nose is measured.", answer(p, "1"))
+}
+
+// A screw is cut shorter when it is out: the tailstock is taken apart first, and a quill that
+// is only known to be of steel is not made of the soft free-cutting sort.
+func TestQuillIsTakenOutFirst(t *testing.T) {
+	p := built(t, on("tailstock", "quill_travel", "way", "tip", "amount", "5"))
+	mk := p.Site("1").Make(p.Result)
+	order := func(key string) int {
+		return slices.IndexFunc(mk.Steps, func(o part.Operation) bool { return o.Key == key })
+	}
+	require.GreaterOrEqual(t, order("strip_tailstock"), 0)
+	require.Less(t, order("strip_tailstock"), order("shorten_tip"))
+	require.Less(t, order("shorten_tip"), order("fit_quill"))
+
+	p = built(t, on("tailstock", "quill_travel", "way", "longer", "amount", "10"))
+	require.Equal(t, "c45", piece(t, p, "1", "barrel").Material)
 }
