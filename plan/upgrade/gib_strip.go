@@ -136,8 +136,8 @@ func (gibStrip) between(s *Site, sl *axis.Part, names sheet.With, stuff material
 		return
 	}
 	l.Limit(sc, quiet("apart_most", "most between two gib screws", "", unit.MM), slide.GibSpacingMost, names)
-	sc.Check(sheet.Check{Key: "apart_check", Label: "Gib screws near enough", Figure: sl.Key + ".gib_widest", Limit: "apart_most", AtMost: true, Level: sheet.Rule,
-		Sentence: "Two gib screws are {figure} apart, and {limit} is the most for a strip so thick.", Source: "common practice, no source"})
+	sc.Check(sheet.Check{Key: "apart_check", Label: "Gib screws near enough", Figure: sl.Key + ".gib_widest", Limit: "apart_most", AtMost: true, Level: sheet.Rule, Advice: true, // as found: how far the strip gives is the rule
+		Sentence: "Two gib screws are {figure} apart, and {limit} is usual for a strip so thick: more gib screws, while the slide is off.", Source: "common practice, no source"})
 	l.Assume(sc, quiet("load", "side load on the slide", "F", unit.Newton), 100, "common practice, no source: a light cut")
 	sc.Measure(quiet("modulus", "modulus of the strip", "E", unit.MPa), sheet.Leaf{Value: stuff.Modulus, Origin: sheet.Chosen, Note: stuff.Name + "; " + stuff.Source})
 	names["spacing"] = l.Find(sl.Key + ".gib_widest")
