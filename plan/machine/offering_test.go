@@ -68,3 +68,18 @@ func TestOffersAreRenewed(t *testing.T) {
 		})
 	}
 }
+
+// BenchmarkRenew is the whole project's list after one figure of its cross slide was measured anew.
+func BenchmarkRenew(b *testing.B) {
+	m := demo.LatheProject()
+	kept, err := machine.Offering{}.Renew(&m)
+	require.NoError(b, err)
+	now := demo.LatheProject()
+	now.Axes[0].Entries["travel_found"] = plan.Entry{Typed: "87"}
+	b.ReportAllocs()
+	for b.Loop() {
+		if _, err := kept.Renew(&now); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

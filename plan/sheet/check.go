@@ -111,13 +111,17 @@ func (r *Result) Checks() []CheckResult {
 	if r.checks != nil {
 		return r.checks
 	}
-	r.checks = r.ChecksWhere(func(string, Verdict) bool { return true })
+	r.checks = make([]CheckResult, 0, len(r.sheet.checks))
+	for _, k := range r.sheet.checks {
+		if r.at[Planned][k.margin.id] >= 0 {
+			r.checks = append(r.checks, r.check(k))
+		}
+	}
 	return r.checks
 }
 
 // ChecksWhere gives those of [Result.Checks] that are wanted by key and verdict, and works out no others.
-func (r *Result) ChecksWhere(wanted func(key string, v Verdict) bool) []CheckResult {
-	all := make([]CheckResult, 0, len(r.sheet.checks))
+func (r *Result) ChecksWhere(wanted func(key string, v Verdict) bool) (all []CheckResult) {
 	for _, k := range r.sheet.checks {
 		if v := r.verdict(k, Planned); v != "" && wanted(k.Key, v) {
 			all = append(all, r.check(k))

@@ -29,6 +29,8 @@
 // where it is written; of several [Scope.Require] the largest wins. Three of the
 // versions are looked at: as found, now and planned. [Result.KnockOns] is the
 // difference between the last two, as a tree.
+// A bound sheet can be branched ([Result.Branch]): what is tried on a branch
+// reaches no other, and nothing that stood before is laid out again.
 //
 // # What is not known
 //
@@ -42,7 +44,7 @@
 // # How it runs
 //
 // Reading order: quantity.go and scope.go are what is written down; expr.go
-// reads a formula; bind.go finds the version that each name means; compile.go
+// reads a formula; bind.go and inputs.go find the version that each name means; compile.go
 // lays the formulas out on one tape of simple steps. Values and derivatives
 // (tape.go), bounds (bounds.go) and trials (trials.go) run along that tape.
 // result.go and the rest are the questions that can be asked of it.

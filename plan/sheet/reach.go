@@ -183,25 +183,11 @@ type watch struct {
 	places     []place // in order
 }
 
-// place is a margin at a value of the leaf, and how steep it is on either side.
-type place struct{ x, margin, before, after float64 }
-
-// sides is by what part of a step one looks aside of a place, to see how steep a margin is there.
-const sides = 1024
-
-// lean notes what the margin is aside of the place.
-func (p *place) lean(side, margin float64) {
-	if side < 0 {
-		p.before = (margin - p.margin) / side
-	} else {
-		p.after = (margin - p.margin) / side
-	}
-}
-
 // limit closes in on where the check begins to hold, and where it ceases.
 func (w *watch) limit(margin func(x float64) float64) Limit {
 	touch := w.margin.nearly()
 	l := Limit{Check: w.Check, AsFound: w.asFound}
+	seek := seeker{margin: margin, touch: touch, left: mostLooks}
 	held, last := false, place{}
 	see := func(p place) {
 		if holds := p.margin >= -touch; holds != held {
@@ -219,7 +205,7 @@ func (w *watch) limit(margin func(x float64) float64) Limit {
 	}
 	for i, p := range w.places {
 		if i > 0 {
-			for _, between := range hidden(w.places[i-1], p, touch, deepest, margin) {
+			for _, between := range seek.within(w.places[i-1], p) {
 				see(between)
 			}
 		}
@@ -231,36 +217,6 @@ func (w *watch) limit(margin func(x float64) float64) Limit {
 	}
 	l.From, l.To = l.all[0].From, l.all[0].To
 	return l
-}
-
-// deepest is how often a step is divided to find what is hidden in it.
-const deepest = 12
-
-// hidden finds places between a and b at which a margin holds though it does at neither, or fails though it does at
-// neither. Where it goes on as it leans at a and at b, and comes to nothing so, it turns or leaps somewhere between
-// them; it is looked at where the two lines meet, and half way. A dip that it leans to at neither of them is not seen.
-func hidden(a, b place, touch float64, deep int, margin func(x float64) float64) []place {
-	wide := b.x - a.x
-	fromA, fromB := a.margin+a.after*wide, b.margin-b.before*wide
-	held := a.margin >= -touch
-	switch slack := 1000 * touch; {
-	case held != (b.margin >= -touch), deep == 0:
-		return nil
-	case held && !(min(fromA, fromB) < -slack), !held && !(max(fromA, fromB) >= -touch):
-		return nil
-	}
-	c := place{x: a.x + wide/2}
-	if meet := (fromB - a.margin) / (a.after - b.before); deep%2 == 0 && meet > wide/sides && meet < wide-wide/sides {
-		c.x = a.x + meet
-	}
-	c.margin = margin(c.x)
-	if held != (c.margin >= -touch) {
-		return []place{c}
-	}
-	aside := wide / 2 / sides
-	c.lean(-aside, margin(c.x-aside))
-	c.lean(aside, margin(c.x+aside))
-	return append(hidden(a, c, touch, deep-1, margin), hidden(c, b, touch, deep-1, margin)...)
 }
 
 // around takes of the stretches in which the check holds the one around a value.
@@ -331,28 +287,6 @@ func (r *Result) best(way []int32, goal Goal, seen []float64, most float64) floa
 	return turn(stepTo(i-1, most), at, touch, func(x float64) float64 { return worth(x) - best })
 }
 
-// top is where f is largest between a and b, in which it rises and then falls: a golden section search (Kiefer 1953).
-func top(a, b float64, f func(x float64) float64) (x, y float64) {
-	const golden = 0.6180339887498949
-	c, d := b-golden*(b-a), a+golden*(b-a)
-	fc, fd := f(c), f(d)
-	for math.Abs(b-a) > 1e-8 {
-		if fc > fd {
-			b, d, fd = d, c, fc
-			c = b - golden*(b-a)
-			fc = f(c)
-		} else {
-			a, c, fc = c, d, fd
-			d = a + golden*(b-a)
-			fd = f(d)
-		}
-	}
-	if fc > fd {
-		return c, fc
-	}
-	return d, fd
-}
-
 // margin is the one in slot, where all goes as asked.
 func (r *Result) margin(slot int32) float64 {
 	_, m := r.tape.bounds(slot)
@@ -360,41 +294,4 @@ func (r *Result) margin(slot int32) float64 {
 		return inf
 	}
 	return m
-}
-
-// turn is where f turns between a and b: the end of the stretch in which it is
-// nearly nothing or more. It follows the straight line between the two, halving
-// every third time and where that cannot be done: where an end is infinite, or
-// f stays at nothing for a while. Last, it follows the line on the side where f
-// is less, which is exact where f is straight there.
-func turn(a, b, nearly float64, f func(x float64) float64) float64 {
-	holds, fails := a, b
-	if f(a) < -nearly {
-		holds, fails = b, a
-	}
-	step := (fails - holds) / 1000
-	fh, ff := f(holds), f(fails)
-	for i := 1; i <= 90 && math.Abs(fails-holds) > 1e-8; i++ {
-		x := (holds + fails) / 2
-		if i%3 != 0 && fh > nearly && !math.IsInf(fh-ff, 0) {
-			x = holds + (fails-holds)*fh/(fh-ff)
-		}
-		fx := f(x)
-		if fx < -nearly {
-			fails, ff = x, fx
-			continue
-		}
-		holds, fh = x, fx
-		if y := x + (fails-x)/1e6; fx < nearly && f(y) < -nearly {
-			fails = y // met here, and broken right after
-			break
-		}
-	}
-	y, z := holds+step, holds+2*step
-	fy, fz := f(y), f(z)
-	line := (z - y) / (fz - fy)
-	if x := y - fy*line; fy < 0 && fy != fz && math.Abs(x-holds) <= 2*(math.Abs(fails-holds)+math.Abs(nearly*line)) {
-		return x
-	}
-	return holds
 }

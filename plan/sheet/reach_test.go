@@ -125,6 +125,7 @@ func TestHowFarBetweenSteps(t *testing.T) {
 		{"a peak", "mm(0.02) - abs(amount - mm(8.1))", 8.08, 8.12, nan, nan},
 		{"a curved peak", "mm(0.0004) - (amount - mm(8.1)) * (amount - mm(8.1)) / mm(1)", 8.08, 8.12, nan, nan},
 		{"a point", "-abs(amount - mm(8.1))", 8.1, 8.1, nan, nan},
+		{"no end of teeth, none of which fails", "ceil(amount / mm(0.001)) * mm(0.001) - amount + mm(0.0001)", 0, 40, nan, nan},
 		{"only nearly a dip", "abs(amount - mm(8.1))", 0, 40, nan, nan},
 	} {
 		t.Run(tc.name, func(t *testing.T) {
