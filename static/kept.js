@@ -28,7 +28,8 @@ const inFiles = async (mode, act) => {
     }
   });
 };
-export const keepFile = (id, file) => inFiles("readwrite", (photos) => photos.put(file, id));
+// keepFile tells whether the file is kept.
+export const keepFile = async (id, file) => await inFiles("readwrite", (photos) => photos.put(file, id)) === id;
 export const fileOf = (id) => inFiles("readonly", (photos) => photos.get(id));
 export const dropFile = (id) => inFiles("readwrite", (photos) => photos.delete(id));
 
@@ -39,12 +40,13 @@ const nameOf = (log, key) => `${mark} ${log} ${key}`;
 
 export const isBlank = (e) => !e.photos.length && ["text", "hours", "cost"].every((name) => !e.fields[name].trim());
 
-// keepEntry tells whether the entry is kept; one with nothing in it need not be.
+// keepEntry tells whether the entry is kept; one with nothing in it need not be. What another page has sent of it
+// stays sent.
 export const keepEntry = (log, e) => {
   try {
     if (isBlank(e)) localStorage.removeItem(nameOf(log, e.key));
     else {
-      const photos = e.photos.map(({ id, sha256, caption, role, name }) => ({ id, sha256, caption, role, name }));
+      const photos = e.photos.map(({ id, sha256, caption, role, name }) => ({ id, sha256: sha256 ?? sumOf(log, e.key, id), caption, role, name }));
       localStorage.setItem(nameOf(log, e.key), JSON.stringify({ key: e.key, fields: e.fields, photos, done: e.done, changed: Date.now() }));
     }
     return true;
@@ -62,6 +64,9 @@ export const forgetEntry = (log, e) => {
 export const keptEntry = (log, key) => {
   try { return JSON.parse(localStorage.getItem(nameOf(log, key))) ?? undefined; } catch { return undefined; }
 };
+
+// sumOf is the SHA-256 of a photo that the server has.
+export const sumOf = (log, key, id) => keptEntry(log, key)?.photos.find((photo) => photo.id === id)?.sha256;
 
 // keptEntries are those of all logs, each with its log, what was changed last first.
 export const keptEntries = () => {

@@ -1,6 +1,6 @@
 // The form of an entry. A photo goes as soon as it is chosen, by itself; an entry that is begun is kept in the
 // browser; one that is done and finds no answer is left to the outbox. Without all this the form is sent whole.
-import { dropFile, fileOf, forgetEntry, isBlank, keepEntry, keepFile, keptEntries, keptEntry, newKey, photoCame } from "./kept.js";
+import { dropFile, fileOf, forgetEntry, isBlank, keepEntry, keepFile, keptEntries, keptEntry, newKey, photoCame, sumOf } from "./kept.js";
 import { hold, onPage, release, show } from "./outbox.js";
 import { arrived, bind, inOrder, list, progress, rowOf, rowsOf, state } from "./photo-rows.js";
 import { fieldNames, sendEntry, sendPhoto, takeBack } from "./sending.js";
@@ -13,7 +13,7 @@ const atOnce = 3; // uploads
 
 const keep = (e) => {
   if (!isNew) return;
-  if (!keepEntry(log, e)) return tell("This browser keeps no draft: save before you leave.");
+  if (!keepEntry(log, e) || e.photos.some(({ sha256, unkept }) => unkept && !sha256)) return tell("This browser keeps no draft: save before you leave.");
   tell(isBlank(e) || e.done ? "" : "Kept in this browser until you save it.");
 };
 const tell = (sentence) => {
@@ -68,7 +68,8 @@ const send = async (e, photo) => {
   running++;
   state(photo, "goes", `${photo.name}: is sent`);
   const file = photo.file || await fileOf(photo.id);
-  let reply = { is: "refused", say: "this browser has not kept it; choose it again." };
+  const sum = sumOf(log, e.key, photo.id); // another page has sent it meanwhile
+  let reply = !file && sum ? { is: "came", sha256: sum } : { is: "refused", say: "this browser has not kept it; choose it again." };
   if (file && photo.state !== "gone") {
     reply = await sendPhoto(log, e.key, file, { started: (xhr) => { photo.xhr = xhr; }, progress: (part) => progress(photo, part) });
   }
@@ -83,7 +84,7 @@ const send = async (e, photo) => {
     later();
   } else state(photo, "refused", `${photo.name}: ${reply.say || "it was not taken."}`);
   if (e.done) deliver(e);
-  if (reply.is !== "waits") pump();
+  if (reply.is !== "waits" || photo.state === "gone") pump();
 };
 const came = (e, photo, sha256) => {
   if (e !== current) return photoCame(log, e.key, photo.id, sha256); // it is the outbox's
@@ -123,7 +124,7 @@ const deliver = async (e) => {
   if (e !== current || e.going) return;
   const left = e.photos.filter((photo) => !photo.sha256);
   if (left.some((photo) => photo.state === "refused")) {
-    return backToForm(e, "A photo was not taken. Take it away, or try it again; the entry is saved then.");
+    return backToForm(e, "A photo was not taken. Take it away, or try it again; then save the entry.");
   }
   if (left.some((photo) => photo.state === "waits") && timer) return leave(e);
   if (left.length) {
@@ -131,6 +132,7 @@ const deliver = async (e) => {
     return pump();
   }
   e.going = true;
+  const going = JSON.stringify(saidIn(e));
   const reply = await sendEntry(log, e);
   e.going = false;
   if (reply.is === "waits") return leave(e, reply);
@@ -138,14 +140,28 @@ const deliver = async (e) => {
     backToForm(e, "");
     return form.submit(); // the page says what is wrong, at its field
   }
+  if (going !== JSON.stringify(saidIn(e))) return change(e);
   forgetEntry(log, e);
-  const place = e.fields.in ? `${log.slice(0, -"/log".length)}/upgrades/${encodeURIComponent(e.fields.in)}/log` : log;
-  location.assign(`${place}?saved=${e.key}`);
+  location.assign(placeOf(e));
+};
+const saidIn = ({ fields, photos }) => [fields, photos.map(({ id, sha256, caption, role }) => [sha256 ?? id, caption, role])];
+const placeOf = ({ key, fields }) =>
+  `${fields.in ? `${log.slice(0, -"/log".length)}/upgrades/${encodeURIComponent(fields.in)}/log` : log}?saved=${key}`;
+// change saves what was typed while the entry was on its way, as the first change of it.
+const change = (e) => {
+  e.done = false;
+  keep(e);
+  form.action = `${log}/${e.key}`;
+  form.elements.revision.value = 1;
+  submitting = true;
+  if (e.photos.every(({ sha256 }) => sha256)) return form.submit();
+  tell("Saved as soon as the photos have arrived.");
+  return pump();
 };
 const backToForm = (e, say) => {
   e.done = false;
-  release(e.key);
   keep(e);
+  release(e.key);
   tell(say);
 };
 // An entry that has to wait makes room for another in the form, where the browser keeps all of it. What is on its
@@ -159,14 +175,17 @@ const leave = async (e, reply) => {
   }
   blankForm();
   e.photos.forEach((photo) => { photo.row = null; });
+  show();
   await Promise.all(e.photos.map(({ going }) => going));
   release(e.key, reply);
 };
 
-const toForm = (e, taken) => buttonFor("Into the form", () => {
+const toForm = ({ key }, taken) => buttonFor("Into the form", () => {
   readForm();
   if (!isBlank(current)) return tell("The form is not empty: save what is in it first.");
+  const e = keptEntry(log, key);
   taken();
+  if (!e) return show(); // another page has saved it, or thrown it away
   e.done = false;
   e.photos.forEach((photo) => { photo.state = photo.sha256 ? "came" : "waits"; });
   fillForm(e);
@@ -176,11 +195,12 @@ const toForm = (e, taken) => buttonFor("Into the form", () => {
   return form.elements.text.focus();
 });
 const takeOut = (e) => begun.splice(begun.indexOf(e), 1);
+onPage.inForm = () => current.key;
 if (isNew) {
   onPage.actions = (e) => [e.log === log ? toForm(e, () => {}) : linkTo("To its log", e.log)];
   onPage.lines = () => begun.map((e) => lineOf("Begun.", textOf(e), "It was begun elsewhere in this log, and is kept in this browser.",
     [toForm(e, () => takeOut(e)), buttonFor("Throw away", () => { forgetEntry(log, e); takeOut(e); show(); })]));
-  onPage.allSent = (e) => { if (isBlank(current)) location.assign(`${e.log}?saved=${e.key}`); };
+  onPage.allSent = (e) => { if (e.log === log && isBlank(current)) location.assign(placeOf(e)); };
 }
 
 // -- what a hand does --
@@ -199,6 +219,10 @@ const changed = (event) => {
 form.addEventListener("input", changed);
 form.addEventListener("change", changed);
 
+const keepPhoto = async (photo) => {
+  photo.unkept = !await keepFile(photo.id, photo.file);
+  if (photo.unkept) keep(current);
+};
 form.elements.files.addEventListener("change", (event) => {
   const chosen = [...event.target.files];
   event.target.value = "";
@@ -209,7 +233,7 @@ form.elements.files.addEventListener("change", (event) => {
     current.photos.push(photo);
     if (file.size > mostBytes) state(photo, "refused", `${file.name}: it is larger than ${mostBytes / 2 ** 20} MB; send a smaller one.`);
     else if (current.photos.length > mostPhotos) state(photo, "refused", `${file.name}: an entry has at most ${mostPhotos} photos.`);
-    else if (isNew) keepFile(photo.id, file);
+    else if (isNew) keepPhoto(photo);
   }
   begin();
   inOrder();

@@ -1,6 +1,6 @@
 // An entry of a build log that is done and found no answer is sent from whatever page of Fettle is open, and the
 // page says so: a log beside its form, any other above all else.
-import { fileOf, forgetEntry, keptEntries, keptEntry, photoCame } from "./kept.js";
+import { fileOf, forgetEntry, keptEntries, keptEntry, photoCame, sumOf } from "./kept.js";
 import { sendEntry, sendPhoto } from "./sending.js";
 import { buttonFor, countOf, lineOf, linkTo, showLines, textOf, waitingLine } from "./waiting.js";
 
@@ -9,10 +9,11 @@ const longest = 30_000; // ms between two tries
 const held = new Set(); // keys of entries that a form sends itself
 const replies = new Map(); // the last one to an entry, by its key
 const sent = [];
-const waiting = () => keptEntries().filter(({ done, key }) => done && !held.has(key));
+const done = () => keptEntries().filter((e) => e.done);
+const waiting = () => done().filter(({ key }) => !held.has(key));
 
 // onPage is what a log's own script makes different.
-export const onPage = { actions: (e) => [linkTo("To its log", e.log)], lines: () => [], allSent: () => {} };
+export const onPage = { inForm: () => "", actions: (e) => [linkTo("To its log", e.log)], lines: () => [], allSent: () => {} };
 
 export const hold = (key) => held.add(key);
 export const release = (key, reply = {}) => {
@@ -35,6 +36,8 @@ const deliver = async (log, key) => {
       return reply;
     }
     const file = await fileOf(photo.id);
+    if (!file && sumOf(log, key, photo.id)) continue; // another page has sent it meanwhile
+    if (!file && !keptEntry(log, key)) return { is: "gone" };
     if (!file) return { is: "refused", say: `This browser has not kept ${photo.name}: put the entry into its form, and choose the photo again or take it away.` };
     const reply = await sendPhoto(log, key, file);
     if (reply.is !== "came") return { ...reply, say: reply.say && `${photo.name}: ${reply.say}` };
@@ -49,6 +52,7 @@ export const round = async () => {
   if (busy) return;
   busy = true;
   clearTimeout(timer);
+  timer = 0;
   let left = false;
   for (const e of waiting()) {
     const reply = await deliver(e.log, e.key);
@@ -62,13 +66,14 @@ export const round = async () => {
     if (left && (!reply.status || reply.status === 401)) break; // the others would fare no better
   }
   busy = false;
-  if (left) again();
-  else if (sent.length && !waiting().length) onPage.allSent(sent.at(-1));
+  show();
+  if (left) {
+    again();
+    pause = Math.min(pause * 2, longest);
+  } else if (sent.length && !waiting().length) onPage.allSent(sent.at(-1));
 };
 const again = () => {
-  clearTimeout(timer);
-  timer = setTimeout(round, document.hidden ? longest : pause);
-  pause = Math.min(pause * 2, longest);
+  timer ||= setTimeout(round, document.hidden ? longest : pause);
 };
 
 const lineFor = (e) => {
@@ -82,7 +87,7 @@ const lineFor = (e) => {
     reply.status === 404 ? [throwAway, ...onPage.actions(e)] : onPage.actions(e));
 };
 export const show = () => showLines(told, [
-  ...waiting().map(lineFor),
+  ...done().filter(({ key }) => key !== onPage.inForm()).map(lineFor),
   ...sent.map((e) => lineOf("Sent.", textOf(e), "It waited in this browser, and is in the log now.", [linkTo("To its log", e.log)])),
   ...onPage.lines(),
 ]);
@@ -100,6 +105,9 @@ else {
   round();
   addEventListener("online", round);
   addEventListener("pageshow", (event) => { if (event.persisted) round(); });
-  addEventListener("storage", again); // another page has kept something, and sends it first
+  addEventListener("storage", () => { // another page has kept something, and sends it first; or has sent it
+    if (told.firstElementChild) show();
+    if (waiting().length) again();
+  });
   document.addEventListener("visibilitychange", () => { if (!document.hidden) round(); });
 }

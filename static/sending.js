@@ -2,6 +2,7 @@
 // however often it is sent.
 
 const stalled = 60_000; // ms without progress: the network is gone, and has not said so
+const lookedAt = 300_000; // ms until a photo that has arrived is kept, behind others
 
 // 200, and not what we ask for: a hotspot's page, or another program at this address has answered.
 // Not signed in, too slow, too many at once, or a fault: the same may be taken another time.
@@ -16,9 +17,9 @@ export const sendPhoto = (log, key, file, { started = () => {}, progress = () =>
     clearTimeout(watch);
     resolve(reply);
   };
-  const keepWatch = () => {
+  const keepWatch = (time = stalled) => {
     clearTimeout(watch);
-    watch = setTimeout(() => xhr.abort(), stalled);
+    watch = setTimeout(() => xhr.abort(), time);
   };
   xhr.open("POST", `${log}/${key}/photos`);
   xhr.setRequestHeader("Accept", "application/json");
@@ -27,13 +28,11 @@ export const sendPhoto = (log, key, file, { started = () => {}, progress = () =>
     keepWatch();
     if (event.lengthComputable) progress(event.loaded / event.total);
   };
-  xhr.upload.onload = () => {
-    clearTimeout(watch); // it is being looked at now, which takes its time
-  };
+  xhr.upload.onload = () => keepWatch(lookedAt);
   xhr.onabort = xhr.onerror = () => done({ is: "waits" });
   xhr.onload = () => {
     const { sha256, say } = answer(xhr.responseText);
-    const is = xhr.status === 200 && sha256 ? "came" : isLater(xhr.status) ? "waits" : "refused";
+    const is = xhr.status === 200 && sha256 ? "came" : !say || isLater(xhr.status) ? "waits" : "refused";
     done({ is, sha256, say, status: xhr.status });
   };
   keepWatch();
@@ -42,7 +41,7 @@ export const sendPhoto = (log, key, file, { started = () => {}, progress = () =>
 });
 
 const answer = (text) => {
-  try { return JSON.parse(text); } catch { return {}; }
+  try { return JSON.parse(text) ?? {}; } catch { return {}; }
 };
 
 export const fieldNames = ["text", "at", "about", "hours", "cost", "currency", "in"];

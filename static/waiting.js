@@ -48,5 +48,6 @@ export const waitingLine = (e, { status, say } = {}, ...actions) => status === 4
 export const showLines = (element, lines) => {
   const all = document.createElement("ul");
   all.append(...lines);
+  if (lines.length && element.firstElementChild?.isEqualNode(all)) return; // nothing is said twice, and no button goes from under a hand
   element.replaceChildren(...(lines.length ? [all] : []));
 };

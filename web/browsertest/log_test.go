@@ -10,6 +10,7 @@ import (
 	"image/jpeg"
 	"io"
 	"log/slog"
+	"math/rand/v2"
 	"net"
 	"net/http"
 	"os"
@@ -41,7 +42,12 @@ type shop struct {
 
 func newShop(t *testing.T) *shop {
 	t.Helper()
-	s := &shop{t: t, folder: t.TempDir(), address: "127.0.0.1:0", before: func(h http.Handler) http.Handler { return h }}
+	return newShopBehind(t, func(h http.Handler) http.Handler { return h })
+}
+
+func newShopBehind(t *testing.T, before func(http.Handler) http.Handler) *shop {
+	t.Helper()
+	s := &shop{t: t, folder: t.TempDir(), before: before}
 	s.start()
 	t.Cleanup(s.stop)
 	_, err := s.kept.AddMachine(t.Context(), demo.Lathe())
@@ -51,15 +57,34 @@ func newShop(t *testing.T) *shop {
 
 func (s *shop) start() {
 	s.t.Helper()
-	listener, err := net.Listen("tcp", s.address)
-	require.NoError(s.t, err)
-	s.address = listener.Addr().String()
+	listener := s.listen()
+	var err error
 	s.kept, err = store.Open(s.t.Context(), s.folder, time.Now)
 	require.NoError(s.t, err)
 	own, err := web.New(web.Options{Listen: s.address, Log: slog.New(slog.DiscardHandler), Store: s.kept, Now: time.Now})
 	require.NoError(s.t, err)
-	s.server = &http.Server{Handler: s.before(own.Handler())}
-	go func() { _ = s.server.Serve(listener) }() // until it is closed
+	server := &http.Server{Handler: s.before(own.Handler())}
+	s.server = server
+	go func() { _ = server.Serve(listener) }() // until it is closed
+}
+
+// listen takes a port below those that a system gives away by itself: while the shop is stopped, nobody takes it.
+func (s *shop) listen() net.Listener {
+	s.t.Helper()
+	if s.address != "" {
+		listener, err := net.Listen("tcp", s.address)
+		require.NoError(s.t, err)
+		return listener
+	}
+	for range 100 {
+		listener, err := net.Listen("tcp", fmt.Sprint("127.0.0.1:", 20_000+rand.IntN(12_000)))
+		if err == nil {
+			s.address = listener.Addr().String()
+			return listener
+		}
+	}
+	s.t.Fatal("no port is free")
+	return nil
 }
 
 func (s *shop) stop() {
@@ -274,10 +299,9 @@ func TestDraftSurvivesReloadAndRestart(t *testing.T) {
 // Two entries are written without a network, and both are there once, when it is back: also the one whose
 // answer was lost on the way.
 func TestOfflineEntriesAreSentOnce(t *testing.T) {
-	s := newShop(t)
 	lose := make(chan struct{}, 1)
 	lose <- struct{}{}
-	s.before = func(h http.Handler) http.Handler {
+	s := newShopBehind(t, func(h http.Handler) http.Handler {
 		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			if r.Method == http.MethodPost && r.URL.Path == "/machines/1/log" {
 				select {
@@ -289,9 +313,7 @@ func TestOfflineEntriesAreSentOnce(t *testing.T) {
 			}
 			h.ServeHTTP(w, r)
 		})
-	}
-	s.stop()
-	s.start()
+	})
 	tab := browsertest.Open(t, s.log(), phoneScreen)
 	for _, expected := range []string{"ERR_INTERNET_DISCONNECTED", "ERR_EMPTY_RESPONSE", "ERR_CONNECTION", "Failed to fetch"} {
 		tab.Allow(expected)
@@ -323,8 +345,15 @@ func TestOfflineEntriesAreSentOnce(t *testing.T) {
 // What answers in the place of Fettle, as the page of a hotspot or another program at its address, has kept
 // nothing: the entry stays in the browser, and is sent once Fettle answers.
 func TestAnswerOfAnotherIsNone(t *testing.T) {
-	s, isAway := away(t)
+	for _, status := range []int{http.StatusOK, http.StatusForbidden} {
+		t.Run(http.StatusText(status), func(t *testing.T) { answeredByAnother(t, status) })
+	}
+}
+
+func answeredByAnother(t *testing.T, status int) {
+	s, isAway := awayWith(t, status)
 	tab := browsertest.Open(t, s.log(), phoneScreen)
+	tab.Allow("status of 403")
 	tab.Wait(`document.querySelector(".entry-live") !== null`)
 	isAway.Store(true)
 	tab.Fill("#text", "Scraped")
@@ -353,9 +382,8 @@ func (d discarded) WriteHeader(int)             {}
 // Of three photos on their way one is taken away: the others arrive. One that is none says so, and does
 // not keep the entry from being saved once it is taken away.
 func TestPhotosDoNotHinderOneAnother(t *testing.T) {
-	s := newShop(t)
 	held := make(chan struct{})
-	s.before = func(h http.Handler) http.Handler {
+	s := newShopBehind(t, func(h http.Handler) http.Handler {
 		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			if strings.HasSuffix(r.URL.Path, "/photos") {
 				select {
@@ -366,9 +394,7 @@ func TestPhotosDoNotHinderOneAnother(t *testing.T) {
 			}
 			h.ServeHTTP(w, r)
 		})
-	}
-	s.stop()
-	s.start()
+	})
 	tab := browsertest.Open(t, s.log(), phoneScreen)
 	tab.Allow("status of 422")
 	tab.Files("#files", file(t, "a.jpg", jpegOf(t, plain(320, 240, red))), file(t, "b.jpg", jpegOf(t, plain(324, 240, green))),
@@ -382,6 +408,7 @@ func TestPhotosDoNotHinderOneAnother(t *testing.T) {
 	require.False(t, tab.Visible(".photo-row:first-child .photo-again"))
 	tab.Click(".entry-save")
 	tab.WaitText("#draft-told", "A photo was not taken.")
+	require.Empty(t, tab.Text("#outbox"), "it is in the form, and waits for nobody")
 	tab.Click(`.photo-row:last-child [value^="drop."]`)
 	tab.Click(`.photo-row:first-child [value^="down."]`)
 	tab.Choose(".photo-row:first-child select", "before")

@@ -15,20 +15,23 @@ import (
 // away is a shop in whose place another program answers what is sent, while it is told to.
 func away(t *testing.T) (s *shop, is *atomic.Bool) {
 	t.Helper()
-	s, is = newShop(t), &atomic.Bool{}
-	s.before = func(h http.Handler) http.Handler {
+	return awayWith(t, http.StatusOK)
+}
+
+func awayWith(t *testing.T, status int) (s *shop, is *atomic.Bool) {
+	t.Helper()
+	is = &atomic.Bool{}
+	return newShopBehind(t, func(h http.Handler) http.Handler {
 		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 			if r.Method == http.MethodPost && is.Load() {
 				w.Header().Set("Content-Type", "text/html")
+				w.WriteHeader(status)
 				fmt.Fprint(w, "<p>Welcome to the network")
 				return
 			}
 			h.ServeHTTP(w, r)
 		})
-	}
-	s.stop()
-	s.start()
-	return s, is
+	}), is
 }
 
 // keptKeys counts the entries that the browser keeps.
@@ -67,6 +70,9 @@ func TestWaitingEntryIsSentFromAnyPage(t *testing.T) {
 	require.Len(t, all, 1)
 	require.Equal(t, "Scraped", all[0].Text)
 	require.Len(t, all[0].Photos, 1)
+	for _, page := range []string{"document", "window.other.document"} { // also on the one that has not sent it
+		tab.Wait(`![...` + page + `.querySelectorAll(".outbox")].some(told => told.innerText.includes("Not sent yet"))`)
+	}
 
 	// What was begun stays in its form.
 	tab.Go(s.log())
@@ -97,6 +103,7 @@ func TestBrowserThatKeepsNothing(t *testing.T) {
 			tab.Fill("#text", "Scraped")
 			tab.Files("#files", file(t, "one.jpg", jpegOf(t, plain(320, 240, red))))
 			tab.WaitText(".photo-state", "sent again by itself")
+			tab.WaitText("#draft-told", "keeps no draft")
 			tab.Click(".entry-save")
 			tab.WaitText("#draft-told", "leave this page open")
 			require.Equal(t, "Scraped", tab.Value("#text"))
@@ -108,6 +115,49 @@ func TestBrowserThatKeepsNothing(t *testing.T) {
 			require.Len(t, all[0].Photos, 1)
 		})
 	}
+}
+
+// What one page has sent of an entry stays sent, though another that does not know keeps the entry once more.
+func TestTwoPagesKeepOneEntry(t *testing.T) {
+	s := newShop(t)
+	tab := browsertest.Open(t, "http://"+s.address+"/bench", phoneScreen)
+	var kept string
+	tab.Eval(`import(document.querySelector("script[src$='outbox.js']").src.replace("outbox", "kept")).then(m => {
+		const asBegun = { key: "k1", fields: { text: "Scraped", hours: "", cost: "" }, photos: [{ id: "p1", name: "one.jpg" }], done: true };
+		m.keepEntry("/machines/1/log", asBegun);
+		m.photoCame("/machines/1/log", "k1", "p1", "3f2a");
+		m.keepEntry("/machines/1/log", asBegun);
+		return m.sumOf("/machines/1/log", "k1", "p1");
+	})`, &kept)
+	require.Equal(t, "3f2a", kept)
+}
+
+// What is typed while an entry is on its way is saved too, as a change of it.
+func TestTypedWhileItIsSent(t *testing.T) {
+	came, answered := make(chan struct{}, 1), make(chan struct{})
+	s := newShopBehind(t, func(h http.Handler) http.Handler {
+		return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+			if r.Method == http.MethodPost && r.URL.Path == "/machines/1/log" {
+				came <- struct{}{}
+				<-answered
+			}
+			h.ServeHTTP(w, r)
+		})
+	})
+	tab := browsertest.Open(t, s.log(), phoneScreen)
+	tab.Wait(`document.querySelector(".entry-live") !== null`)
+	tab.Fill("#text", "Scraped")
+	tab.Click(".entry-save")
+	<-came
+	tab.Fill("#text", "Scraped, and tried")
+	tab.Files("#files", file(t, "one.jpg", jpegOf(t, plain(320, 240, red))))
+	close(answered)
+	tab.WaitText("#page", "The entry is in the log.")
+	all := s.entries()
+	require.Len(t, all, 1)
+	require.Equal(t, "Scraped, and tried", all[0].Text)
+	require.Len(t, all[0].Photos, 1)
+	tab.Wait(keptKeys + ` === 0`)
 }
 
 // An entry whose machine is gone is not sent for ever: it is said, and can be thrown away.
