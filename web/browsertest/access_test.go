@@ -62,7 +62,7 @@ func TestPhoneIsPairedAndShutOut(t *testing.T) {
 	desk.Click(`a[href="/phone"]`)
 	desk.WaitText("h1", "Use your phone")
 	desk.Click("#phone form button")
-	desk.WaitVisible(".qr")
+	desk.WaitVisible("#pair-link") // it follows the picture, which takes its time to arrive
 	address := desk.Text("#pair-link")
 	require.True(t, strings.HasPrefix(address, network+"/pair?code="), address)
 	requirePicture(t, desk, address)
