@@ -10,6 +10,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 
 	"github.com/stretchr/testify/require"
@@ -151,6 +152,40 @@ func TestColoursAreShownInSRGB(t *testing.T) {
 	}
 }
 
+// A profile counts for pictures of any depth, greys too, and leaves inks alone.
+func TestColoursOfAnyDepth(t *testing.T) {
+	f := photo.New(t.TempDir())
+	deep, grey, deepGrey := image.NewNRGBA64(image.Rect(0, 0, 48, 32)), image.NewGray(image.Rect(0, 0, 48, 32)), image.NewGray16(image.Rect(0, 0, 48, 32))
+	draw.Draw(deep, deep.Rect, even(55, 126, 34), image.Point{}, draw.Src)
+	draw.Draw(grey, grey.Rect, even(128, 128, 128), image.Point{}, draw.Src)
+	draw.Draw(deepGrey, deepGrey.Rect, grey, image.Point{}, draw.Src)
+	// Both results are those of [TestColoursAreShownInSRGB]: green of P3, and half the light.
+	p3, linear := profile(wide, para(3, curve...)), profile(plain, curv())
+	green, light := color.RGBA{0, 128, 0, 255}, color.RGBA{188, 188, 188, 255}
+	for name, tc := range map[string]struct {
+		file []byte
+		want color.RGBA
+	}{
+		"16 bits":          {pngWith(t, deep, p3), green},
+		"greys of 16 bits": {pngWith(t, deepGrey, linear), light},
+		"greys":            {pngWith(t, grey, linear), light},
+		"greys of a JPEG":  {jpegWith(t, grey, linear), light},
+	} {
+		p := keep(t, f, tc.file)
+		require.LessOrEqual(t, distance(tc.want, picture(t, f, p.SHA256, photo.Small).At(20, 20)), 3, name)
+	}
+
+	folder := t.TempDir()
+	from, to := filepath.Join(folder, "white.png"), filepath.Join(folder, "inks.jpg")
+	require.NoError(t, os.WriteFile(from, pngOf(t, even(255, 255, 255)), 0o600))
+	run(t, "vips", "icc_transform", from, to, "cmyk", "--input-profile", "srgb")
+	inks, err := os.ReadFile(to)
+	require.NoError(t, err)
+	require.Contains(t, string(inks), "CMYKLab ")
+	p := keep(t, f, inks)
+	require.LessOrEqual(t, distance(color.White, picture(t, f, p.SHA256, photo.Small).At(20, 20)), 3, "no ink is white")
+}
+
 // What is no profile of curves and a matrix that make sense changes nothing, and is no reason to refuse a photo.
 func TestColoursAreLeftAsTheyAre(t *testing.T) {
 	f := photo.New(t.TempDir())
@@ -244,6 +279,33 @@ func TestColoursAsOthersShowThem(t *testing.T) {
 		if name == "p3.heic" { // and by code points in the place of the profile
 			show(replaced(t, file, "colrprof\x00\x00\x02\xe0lcms", "colrnclx\x00\x0c\x00\x0d\x00\x06\x80\x00"), "code points")
 		}
+	}
+}
+
+// A picture of tiles may say its colours at these alone. Source of the layout: ISO/IEC 14496-12 8.11; it is
+// checked by what is found, as no encoder at hand writes such a file.
+func TestColoursOfTiles(t *testing.T) {
+	box := func(kind string, content ...string) string {
+		all := kind + strings.Join(content, "")
+		return string(binary.BigEndian.AppendUint32(nil, uint32(len(all)+4))) + all
+	}
+	const version0, version1 = "\x00\x00\x00\x00", "\x01\x00\x00\x00"
+	p3 := box("colr", "nclx\x00\x0c\x00\x0d\x00\x06\x80")
+	links := box("ipma", version0, "\x00\x00\x00\x02", "\x00\x01\x01\x01", "\x00\x03\x00") // 1 has the first property, 3 has none
+	for name, tc := range map[string]struct {
+		iref string
+		want bool
+	}{
+		"tiles":             {box("iref", version0, box("thmb", "\x00\x02\x00\x01\x00\x03"), box("dimg", "\x00\x03\x00\x02\x00\x01\x00\x02")), true},
+		"long numbers":      {box("iref", version1, box("dimg", "\x00\x00\x00\x03\x00\x01\x00\x00\x00\x01")), true},
+		"tiles of another":  {box("iref", version0, box("dimg", "\x00\x04\x00\x01\x00\x01")), false},
+		"a thumbnail alone": {box("iref", version0, box("thmb", "\x00\x01\x00\x01\x00\x03")), false},
+		"none":              {box("iref", version0, box("dimg", "\x00\x03\x00\x00")), false},
+		"cut short":         {box("iref", "\x00"), false},
+		"no references":     {"", false},
+	} {
+		file := box("ftyp", "heic\x00\x00\x00\x00mif1heic") + box("meta", version0, box("pitm", version0, "\x00\x03"), tc.iref, box("iprp", box("ipco", p3), links))
+		require.Equal(t, tc.want, photo.ReadHEICColours([]byte(file)), name)
 	}
 }
 

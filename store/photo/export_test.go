@@ -15,3 +15,6 @@ func ReadColours(from []byte) {
 		c.convert(img)
 	}
 }
+
+// ReadHEICColours tells whether a HEIC names colours that have to be taken to sRGB.
+func ReadHEICColours(file []byte) bool { return coloursOfHEIC(bytes.NewReader(file)) != nil }

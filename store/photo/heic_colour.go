@@ -7,7 +7,7 @@ import (
 
 // coloursOfHEIC reads what a HEIC says of the colours of its chief picture: a profile, or else code points.
 //
-// Source: ISO/IEC 14496-12 8.11.4 (pitm), 8.11.14 (iprp, ipco, ipma), 12.1.5 (colr).
+// Source: ISO/IEC 14496-12 8.11.4 (pitm), 8.11.12 (iref), 8.11.14 (iprp, ipco, ipma), 12.1.5 (colr).
 func coloursOfHEIC(file io.ReaderAt) *colours {
 	meta, err := box(io.NewSectionReader(file, 0, MostBytes), "meta")
 	if err != nil || len(meta) < 4 {
@@ -31,19 +31,47 @@ func coloursOfHEIC(file io.ReaderAt) *colours {
 	return nil
 }
 
-// chiefColours gives what is said of the colours of the chief picture, each of 4 bytes at least.
-func chiefColours(meta []byte) (found [][]byte) {
+// chiefColours gives what is said of the colours of the chief picture, each of 4 bytes at least. Of one that is
+// laid together from tiles, phones say it at these alone, which are all alike.
+func chiefColours(meta []byte) [][]byte {
 	var item uint64
 	var properties []property
-	var links []byte
+	var links, references []byte
 	for kind, content := range boxes(meta) {
 		switch kind {
 		case "pitm":
 			item = chiefItem(content)
 		case "iprp":
 			properties, links = propertyBoxes(content)
+		case "iref":
+			references = content
 		}
 	}
+	if found := coloursOfItem(properties, links, item); len(found) > 0 {
+		return found
+	}
+	return coloursOfItem(properties, links, firstTile(references, item))
+}
+
+// firstTile is the first picture that another is made from; 0: there is none.
+func firstTile(iref []byte, item uint64) uint64 {
+	if len(iref) < 4 {
+		return 0
+	}
+	idSize := 2
+	if iref[0] >= 1 {
+		idSize = 4
+	}
+	for kind, content := range boxes(iref[4:]) {
+		rest := cursor(content)
+		if from, count := rest.take(idSize), rest.take(2); kind == "dimg" && from == item && count > 0 {
+			return rest.take(idSize)
+		}
+	}
+	return 0
+}
+
+func coloursOfItem(properties []property, links []byte, item uint64) (found [][]byte) {
 	for _, place := range propertiesOf(links, item) {
 		if place < 1 || place > len(properties) {
 			continue
