@@ -9,6 +9,7 @@ export const rowsOf = () => [...list.querySelectorAll(":scope > .photo-row")];
 
 export const rowOf = (photo) => {
   const row = pattern.content.firstElementChild.cloneNode(true);
+  row.classList.add("photo-new");
   row.querySelector("input[type=text]").value = photo.caption || "";
   row.querySelector("select").value = photo.role || "";
   bind(row, photo);

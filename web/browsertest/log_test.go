@@ -400,9 +400,17 @@ func TestPhotosDoNotHinderOneAnother(t *testing.T) {
 	tab.Files("#files", file(t, "a.jpg", jpegOf(t, plain(320, 240, red))), file(t, "b.jpg", jpegOf(t, plain(324, 240, green))),
 		file(t, "c.jpg", jpegOf(t, plain(328, 240, blue))), file(t, "notes.jpg", []byte("no photo")))
 	tab.WaitText(".photo-row:nth-child(2) .photo-state", "b.jpg: is sent")
+	var high, stays int
+	const height = `document.querySelector(".photo-row").offsetHeight`
+	tab.Eval(height, &high)
+	tab.Wait(`document.querySelector(".photo-row progress") !== null`)
+	tab.Eval(height, &stays)
+	require.Equal(t, high, stays, "no button moves from under a thumb")
 	tab.Click(`.photo-row:nth-child(2) [value^="drop."]`)
 	close(held)
 	tab.Wait(`document.querySelectorAll(".photo-row img").length === 2`)
+	tab.Eval(height, &stays)
+	require.Equal(t, high, stays, "nor when it has come")
 	tab.WaitText(".photo-row:last-child .photo-state", "notes.jpg: This is an unknown sort of file")
 	require.True(t, tab.Visible(".photo-row:last-child .photo-again"))
 	require.False(t, tab.Visible(".photo-row:first-child .photo-again"))
