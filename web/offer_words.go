@@ -68,7 +68,8 @@ func (o opened) offerLine(x machine.Offer) offerLine {
 	}
 	if per := x.PerHour(); per > 0 {
 		u := o.unitOf(x.Goal)
-		l.PerHour = u.Text(per, u.Decimals+1) + " " + u.Symbol + " for an hour of work"
+		// Two figures: the hours are not known better.
+		l.PerHour = u.Text(per, max(0, 1-int(math.Floor(math.Log10(math.Abs(u.In(per))))))) + " " + u.Symbol + " for an hour of work"
 	}
 	for _, c := range x.Taken {
 		l.Taken = append(l.Taken, ui.Link{Text: c.Author, Href: planPath(o.stored.ID, c.Upgrade)})

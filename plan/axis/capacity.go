@@ -167,8 +167,8 @@ func defineDaylight(l *Layout) {
 	sc.Formula(shown("highest", "spindle nose to table, highest", "h_2", unit.MM), "lowest + riser + lengthened + ("+raised+")", "geometry: a longer column lifts the highest position alone")
 	if sc.Has("column") {
 		sc.Formula(shown("column_planned", "column from its joint to the spindle", "L_c", unit.MM), "column + riser", "geometry")
-		sc.Method(shown("softer", "column bends more, times", "k", unit.One), slide.BendRatio, sheet.With{"after": "column_planned", "before": "column"})
-		l.Assume(sc, quiet("softer_most", "most that the column may soften, times", "k_max", unit.One), slide.BendRatioMost, slide.BendRatioSource)
+		sc.Method(shown("softer", "column's bending, against before", "k", unit.One), slide.BendRatio, sheet.With{"after": "column_planned", "before": "column"})
+		l.Assume(sc, quiet("softer_most", "most that the column may bend, against before", "k_max", unit.One), slide.BendRatioMost, slide.BendRatioSource)
 		l.Assume(sc, quiet("softer_near", "softening of the column below that within which it is tight", "", unit.One), slide.BendRatioMost-slide.BendRatioGood, slide.BendRatioSource)
 		sc.Check(sheet.Check{Key: "softer_check", Label: "Stiffness of the column", Figure: "softer", Limit: "softer_most", AtMost: true, Tight: "softer_near", Level: sheet.Rule,
 			Sentence: "The column bends {figure} times as much as it does now, and {limit} times is the most that is sensible.", Source: slide.BendRatioSource})

@@ -90,12 +90,32 @@ func panel(g *Shapes, c machine.Curve, i int, x scale, top float64, u unit.Unit,
 		cx, cy := x.at(chosen.Goal), y.at(chosen.Prices[i])
 		g.line("ln-hidden", cx, top+plotHigh, cx, cy)
 		g.add(Circle{Class: "far-can", X: cx, Y: cy, R: plotDot})
-		t := Text{Class: "far-asked", X: cx + 8, Y: cy - 8, Size: plotType, Anchor: Start, Text: u.Text(chosen.Prices[i], u.Decimals)}
-		if cx > plotWide-plotRight-60 {
-			t.X, t.Anchor = cx-8, End
-		}
-		g.add(t)
+		g.add(chosenText(c, i, x, y, cx, cy, u.Text(chosen.Prices[i], u.Decimals)))
 	}
+}
+
+// chosenText puts the figure of the chosen point where its line does not run: above
+// it, left of a line that rises and right of one that falls, or below it on the
+// other side where there is no room.
+func chosenText(c machine.Curve, i int, x, y scale, cx, cy float64, text string) Text {
+	right := true
+	for j := 1; j < len(c.Points); j++ {
+		a, b := c.Points[j-1], c.Points[j]
+		from, to := x.at(a.Goal), x.at(b.Goal)
+		if from != to && min(from, to) <= cx && cx <= max(from, to) {
+			right = (y.at(b.Prices[i])-y.at(a.Prices[i]))/(to-from) >= 0
+			break
+		}
+	}
+	t := Text{Class: "far-asked", X: cx + 8, Y: cy - 8, Size: plotType, Anchor: Start, Text: text}
+	const room = 60
+	if noRoom := right && cx > plotWide-plotRight-room || !right && cx < plotLeft+room; noRoom {
+		right, t.Y = !right, cy+8+plotType
+	}
+	if !right {
+		t.X, t.Anchor = cx-8, End
+	}
+	return t
 }
 
 func goals(c machine.Curve) []float64 {

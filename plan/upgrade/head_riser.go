@@ -56,9 +56,9 @@ func (k headRiser) Apply(s *Site) {
 // leverage: a cut presses on the headstock's joint with the height of its axis.
 func (headRiser) leverage(s *Site) {
 	l, sc := s.Layout, s.Scope
-	sc.Formula(shown("leverage", "a cut turns on the headstock's foot more, times", "k", unit.One), "swing_bed / 2 / before", "statics: the moment of a force at the axis goes with its height")
-	l.Assume(sc, quiet("leverage_most", "most that it may turn on its foot, times", "k_max", unit.One), 1.5, "common practice, no source: half as much again wants light cuts; more is not stiff enough to part off")
-	l.Assume(sc, quiet("leverage_near", "turning below that within which it is tight", "k", unit.One), 0.25, "common practice, no source")
+	sc.Formula(shown("leverage", "a cut's moment on the headstock's foot, against before", "k", unit.One), "swing_bed / 2 / before", "statics: the moment of a force at the axis goes with its height")
+	l.Assume(sc, quiet("leverage_most", "most that the moment may be, against before", "k_max", unit.One), 1.5, "common practice, no source: half as much again wants light cuts; more is not stiff enough to part off")
+	l.Assume(sc, quiet("leverage_near", "moment below that within which it is tight", "k", unit.One), 0.25, "common practice, no source")
 	sc.Check(sheet.Check{Key: "leverage_check", Label: "Headstock stiff on its blocks", Figure: "leverage", Limit: "leverage_most", AtMost: true, Tight: "leverage_near", Level: sheet.Rule,
 		Sentence: "A cut turns {figure} times as much on the headstock's foot as it does now, and {limit} times is the most that is sensible.", Source: "common practice, no source"})
 }

@@ -30,9 +30,9 @@ var longColumn = &guided{
 		s.given(given{"dia", "Diameter of the column", "D", unit.MM, "micrometer, three heights", "", 15, 300}, given{"wall", "Wall of the new tube", "t", unit.MM, "half the diameter for a solid bar", "", 1, 150})
 		sc.Formula(quiet("tall", "column as it would be", "L", unit.MM), "column + longer", "geometry", sheet.With{"column": tall})
 		l.Scope.Change("lengthened", "was + longer", "as asked: the head comes down as far as it did", sheet.With{"longer": sc.Key("longer")})
-		sc.Method(shown("bends", "column bends more, times", "k", unit.One), slide.BendRatio, sheet.With{"after": "tall", "before": tall})
-		l.Assume(sc, quiet("bends_most", "most that the column may bend more, times", "", unit.One), slide.BendRatioMost, slide.BendRatioSource)
-		l.Assume(sc, quiet("bends_near", "bending below that within which it is tight, times", "", unit.One), slide.BendRatioMost-slide.BendRatioGood, slide.BendRatioSource)
+		sc.Method(shown("bends", "column's bending, against before", "k", unit.One), slide.BendRatio, sheet.With{"after": "tall", "before": tall})
+		l.Assume(sc, quiet("bends_most", "most that the column may bend, against before", "", unit.One), slide.BendRatioMost, slide.BendRatioSource)
+		l.Assume(sc, quiet("bends_near", "bending below that within which it is tight", "", unit.One), slide.BendRatioMost-slide.BendRatioGood, slide.BendRatioSource)
 		sc.Check(sheet.Check{Key: "bends_check", Label: "Stiffness of the longer column", Figure: "bends", Limit: "bends_most", AtMost: true, Tight: "bends_near", Level: sheet.Rule,
 			Sentence: "At its highest the head gives {figure} times as much sideways, and {limit} times is the most that is sensible.", Source: slide.BendRatio.Source})
 		sc.Formula(quiet("wall_least", "least wall of a column", "", unit.MM), "dia / 8", "common practice, no source: an eighth of the diameter")

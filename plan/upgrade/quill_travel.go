@@ -150,8 +150,8 @@ func (quillTravel) standsOut(s *Site, key string, quill, guide *axis.Part, defin
 func (k quillTravel) bends(s *Site, quill, guide *axis.Part) {
 	l, sc := s.Layout, s.Scope
 	k.standsOut(s, "after", quill, guide, sc.Formula)
-	sc.Method(shown("softer", quill.Label+" bends more at full out, times", "k", unit.One), slide.BendRatio)
-	l.Assume(sc, quiet("softer_most", "most that the "+quill.Label+" may soften, times", "k_max", unit.One), slide.BendRatioMost, slide.BendRatioSource)
+	sc.Method(shown("softer", quill.Label+"'s bending at full out, against before", "k", unit.One), slide.BendRatio)
+	l.Assume(sc, quiet("softer_most", "most that the "+quill.Label+" may bend, against before", "k_max", unit.One), slide.BendRatioMost, slide.BendRatioSource)
 	l.Assume(sc, quiet("softer_near", "softening below that within which it is tight", "", unit.One), slide.BendRatioMost-slide.BendRatioGood, slide.BendRatioSource)
 	sc.Check(sheet.Check{Key: "softer_check", Label: "Stiffness at full out", Figure: "softer", Limit: "softer_most", AtMost: true, Tight: "softer_near", Level: sheet.Rule,
 		Sentence: "Full out the " + quill.Label + " bends {figure} times as much as it did, and {limit} times is the most that is sensible.", Source: slide.BendRatio.Source})
