@@ -167,7 +167,7 @@ func TestWaysRefuseNonsense(t *testing.T) {
 	says(t, w.Body.String(), "cannot be read")
 	require.Contains(t, w.Body.String(), `value="big"`)
 	says(t, words(k.get(t, "/ways?figure=cross.start_disc&to=160")), "It is there already")
-	says(t, words(k.get(t, "/ways?figure=cross.start_disc&to=400")), "together reach that here. This comes nearest.", "More travel")
+	says(t, words(k.get(t, "/ways?figure=cross.start_disc&to=400")), "reaches that here. This comes nearest.", "More travel")
 	w = send(k, request(http.MethodGet, k.url+"/ways?figure=moon&to=1", nil))
 	require.Equal(t, http.StatusUnprocessableEntity, w.Code)
 	says(t, w.Body.String(), "choose one of the list", `value="1"`)

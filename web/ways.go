@@ -178,9 +178,9 @@ func (v *waysView) told(o opened, goal sheet.Figure, found machine.Search) {
 	case len(found.Ways) == 0 && found.Kinds == 0:
 		v.Say = "Nothing that this program knows changes it on this machine."
 	case found.Nearest != nil:
-		v.Say = "No one, two or three upgrades together reach that here. This comes nearest."
+		v.Say = "No set of up to three upgrades reaches that here. This comes nearest."
 	case len(found.Ways) == 0:
-		v.Say = "No one, two or three upgrades together reach that here. Measure what is missing, or set a goal nearer to what it is."
+		v.Say = "No set of up to three upgrades reaches that here. Measure what is missing, or set a goal nearer to what it is."
 	default:
 		v.Say = count(len(found.Ways), "way reaches it.", "ways reach it, least work first.")
 	}

@@ -82,6 +82,9 @@ func (v Verdict) words() string {
 	return v.Word + ", " + v.Margin
 }
 
+// long says that the words want a line of their own: what is missing can be a list.
+func (v Verdict) long() bool { return len(v.words()) > 60 }
+
 // Check is one line of a [CheckList].
 type Check struct {
 	ID      string       `json:"id"`

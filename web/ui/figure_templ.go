@@ -470,7 +470,7 @@ func VerdictMark(v Verdict) templ.Component {
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
 			}
-			var templ_7745c5c3_Var21 = []any{"verdict", "verdict-" + v.Word}
+			var templ_7745c5c3_Var21 = []any{"verdict", "verdict-" + v.Word, templ.KV("verdict-long", v.long())}
 			templ_7745c5c3_Err = templ.RenderCSSItems(ctx, templ_7745c5c3_ElementWriter, templ_7745c5c3_Var21...)
 			if templ_7745c5c3_Err != nil {
 				return templ_7745c5c3_Err
