@@ -9,6 +9,8 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"runtime/debug"
+	"slices"
 	"strconv"
 	"strings"
 	"sync"
@@ -84,6 +86,9 @@ func most(t testing.TB, folder string) int64 {
 func TestEightAtOnceStaySmall(t *testing.T) {
 	if _, err := os.Stat("/proc/self/status"); err != nil {
 		t.Skip("no /proc here")
+	}
+	if is, ok := debug.ReadBuildInfo(); ok && slices.Contains(is.Settings, debug.BuildSetting{Key: "-race", Value: "true"}) {
+		t.Skip("the race detector takes several times the memory, and minutes")
 	}
 	const limit = 250 << 20
 	full := image.NewYCbCr(image.Rect(0, 0, 4000, 3000), image.YCbCrSubsampleRatio444)
