@@ -172,6 +172,9 @@ func (b *buying) line(l order.Line, typed store.Mark) buyLine {
 		Price: typed.Price, PriceFault: b.problems["price."+l.Key], Note: typed.Note, called: l.Mark.Called}
 	for _, u := range l.Uses {
 		use := fmt.Sprintf("%d for %s", u.Quantity, u.For)
+		if step, is := strings.CutSuffix(u.For, "."); is { // a sentence is a step, and no part
+			use = fmt.Sprintf("%d for the step “%s”", u.Quantity, step)
+		}
 		if u.Upgrade != "" {
 			use += " (" + u.Upgrade + ")"
 		}
