@@ -29,6 +29,7 @@ type dim struct {
 type note struct {
 	Text
 	letters []string
+	aside   float64 // the side of its line on which it rather stands, −1 or 1; 0 is centred on it
 }
 
 const letterWide = 5.2 // mm of paper, a circle with what is beside it
@@ -132,6 +133,14 @@ func (s *scene) leader(g *Shapes, room int, from []Point, n note, line string) P
 	}
 	var ways []way
 	var options []option
+	beside := func(p Point, side float64) {
+		at := p.X + side*(0.5*u+wide/2)
+		ways = append(ways, way{p, false})
+		options = append(options, option{around(at, wide), [2]float64{p.X, p.X}})
+	}
+	if n.aside != 0 {
+		beside(from[0], n.aside)
+	}
 	for _, p := range from {
 		if onDatum := len(n.letters) > 0 && room == up && math.Abs(p.X) < 0.4*u; !onDatum { // whose line goes on up
 			ways = append(ways, way{p, true})
@@ -139,9 +148,8 @@ func (s *scene) leader(g *Shapes, room int, from []Point, n note, line string) P
 		}
 	}
 	for _, p := range from {
-		ways = append(ways, way{p, false}, way{p, false})
-		options = append(options, option{span{p.X + 0.5*u, p.X + 0.5*u + wide}, [2]float64{p.X, p.X}},
-			option{span{p.X - 0.5*u - wide, p.X - 0.5*u}, [2]float64{p.X, p.X}})
+		beside(p, 1)
+		beside(p, -1)
 	}
 	row, which := s.rooms[room].place(options, noLine)
 	at, p, centred := options[which].text, ways[which].Point, ways[which].centred

@@ -53,7 +53,8 @@ func (s *scene) mark(f, m *body, x, gap float64) {
 	t := Text{Class: "gap-text", Size: labelSize * u, Text: says}
 	var g Shapes
 	s.edges = append(s.edges, x)
-	s.leader(&g, room, []Point{{x, y}}, note{Text: t}, "gap-line")
+	// Off the part that is met, whose own name's line has to pass.
+	s.leader(&g, room, []Point{{x, y}}, note{Text: t, aside: math.Copysign(1, x-f.plan.mid())}, "gap-line")
 	g.add(Circle{"gap-dot", x, y, 0.9 * u})
 	s.out.marks.add(Group{Class: class, Shapes: g})
 	s.say(capital(m.Label) + " and " + f.Label + ": " + says + ".")
