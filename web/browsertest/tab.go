@@ -164,7 +164,22 @@ func (tab *Tab) Reload() {
 // Click clicks the first element that matches selector, once it is visible.
 func (tab *Tab) Click(selector string) {
 	tab.t.Helper()
-	tab.do("click "+selector, chromedp.Click(chromedp.CSS(selector)))
+	ctx, cancel := context.WithTimeout(tab.ctx, limit)
+	defer cancel()
+	for {
+		// A page on its way out takes the element with it, before it is clicked; the next page's is.
+		err := chromedp.Do(ctx, chromedp.Click(chromedp.CSS(selector)))
+		if err != nil && ctx.Err() == nil && gone(err) {
+			continue
+		}
+		require.NoError(tab.t, err, "click "+selector)
+		return
+	}
+}
+
+// gone tells whether an element left the page between being found and being used.
+func gone(err error) bool {
+	return strings.Contains(err.Error(), "Could not find node") || strings.Contains(err.Error(), "detached from document")
 }
 
 // Fill replaces the text of a field by typing text, key by key, once the page
