@@ -321,6 +321,9 @@ func (tab *Tab) Eval(expression string, to any) {
 	defer cancel()
 	if to == nil {
 		_, err := chromedp.Run(ctx, chromedp.Evaluate[chromedp.Void](expression, chromedp.EvalAwaitPromise))
+		if err != nil && strings.Contains(err.Error(), "navigated or closed") {
+			return // where it went on to another page, that may come before its answer
+		}
 		require.NoError(tab.t, err, expression)
 		return
 	}
