@@ -13,8 +13,8 @@ import (
 //go:embed testdata/axe.min.js
 var axe string
 
-// Colour names the rules of axe that look at colours: all that can differ between light and dark.
-var colour = []string{"color-contrast", "link-in-text-block"}
+// Colour are the rules of axe that look at colours: all that can differ between light and dark.
+var Colour = []string{"color-contrast", "link-in-text-block"}
 
 // violation is one rule that a page breaks, and where.
 type violation struct {
@@ -44,9 +44,9 @@ func (tab *Tab) OnEveryScreen(name string) {
 		rules  []string
 	}{
 		{Screen{Width: 1280, Height: 800}, nil},
-		{Screen{Width: 1280, Height: 800, Dark: true}, colour},
+		{Screen{Width: 1280, Height: 800, Dark: true}, Colour},
 		{Screen{Width: 360, Height: 740, Touch: true, Dark: true}, nil},
-		{Screen{Width: 360, Height: 740, Touch: true}, colour},
+		{Screen{Width: 360, Height: 740, Touch: true}, Colour},
 	} {
 		tab.look(look.screen)
 		at := fmt.Sprintf("%s-%d-dark-%t", name, look.screen.Width, look.screen.Dark)

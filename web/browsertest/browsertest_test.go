@@ -26,11 +26,15 @@ func TestPagesAreAccessible(t *testing.T) {
 	}
 }
 
-// The checker itself must find what is wrong.
+// The checker itself must find what is wrong, also where it looks at colours alone.
 func TestAxeFindsFaults(t *testing.T) {
 	tab := browsertest.Open(t, serve(t)+"/specimen", browsertest.Screen{})
+	require.Empty(t, tab.Faults(browsertest.Colour...))
 	tab.Eval(`document.querySelector("label[for=amount]").remove()`, nil)
 	require.Contains(t, strings.Join(tab.Faults(), "\n"), "label: Form elements must have labels")
+	require.Empty(t, tab.Faults(browsertest.Colour...), "a label that is missing has no colour")
+	tab.Eval(`document.querySelector("h1").style.color = "#aaa"`, nil)
+	require.Contains(t, strings.Join(tab.Faults(browsertest.Colour...), "\n"), "color-contrast: ")
 }
 
 func TestConsoleIsHeard(t *testing.T) {
