@@ -282,6 +282,11 @@ func TestWaysHold(t *testing.T) {
 			p, err := with.Build("")
 			require.NoError(t, err)
 			require.Len(t, p.Sites, len(w.Upgrades))
+			for _, site := range p.Sites {
+				if wish := site.Wish(); wish != "" {
+					require.NotEmpty(t, site.Inputs[wish], "%s has nothing to do", site.Name)
+				}
+			}
 			require.Empty(t, p.Result.Conflicts())
 			now, _ := p.Result.Figure(want.Key, sheet.Now)
 			f, _ := p.Result.Figure(want.Key, sheet.Planned)

@@ -332,9 +332,11 @@ func (b *bench) way(w Wanted, set []*candidate, p *Plan, most float64) *Way {
 	}
 	for i := range us {
 		if s := p.Site(us[i].ID); s.Wish() != "" && us[i].Inputs[s.Wish()] == "" {
-			if amount := r.Value(s.Amount, sheet.Planned); amount >= stepOf(s) {
-				us[i].Inputs[s.Wish()] = typedAmount(s, amount)
+			amount := r.Value(s.Amount, sheet.Planned)
+			if !(amount >= stepOf(s)) {
+				return nil // it does nothing here: the others do it without it, or not at all
 			}
+			us[i].Inputs[s.Wish()] = typedAmount(s, amount)
 		}
 		us[i].State = upgrade.Draft
 	}
